@@ -1,0 +1,108 @@
+"""What goes into the leader and what comes out: states, commands, replies, happenings, snapshot."""
+
+from dataclasses import dataclass, field
+from enum import StrEnum
+
+from conductor.score.model import Score
+
+
+class State(StrEnum):
+    """The states of a class as it is led."""
+
+    READY = "ready"
+    ARRIVING = "arriving"  # a run-in before a moment is entered: real time, not score time
+    LEADING = "leading"
+    HOLDING = "holding"  # breath goes on and is counted, the class waits in the shape
+    STOPPED = "stopped"  # everything waits
+    FINISHED = "finished"
+
+
+class Do(StrEnum):
+    """The commands."""
+
+    BEGIN = "begin"
+    HOLD = "hold"
+    GO_ON = "go on"
+    STOP = "stop"
+    SILENCE = "silence"
+    NEXT = "next"
+    BACK = "back"
+    NEXT_PART = "next part"
+    PREVIOUS_PART = "previous part"
+    AGAIN = "again"
+    SWAP = "swap sides"
+    MORE = "one breath more"
+    FEWER = "one breath fewer"
+    SLOWER = "slower"
+    FASTER = "faster"
+    LAND = "land on time"
+    REST = "rest now"
+    QUIET = "quiet"
+    LEVEL = "level"
+    SLEPT = "slept"
+    END = "end"
+
+
+@dataclass(frozen=True, slots=True)
+class Command:
+    """A command; `ms` is the gap of SLEPT or the time left of LAND, `word` the level of LEVEL."""
+
+    do: Do
+    ms: int = 0
+    word: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Reply:
+    """What became of a command: `words` say what was done, or why nothing was."""
+
+    done: bool
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class Happening:
+    """Something that happened at `now`: for the journal and the plain front end.
+
+    `kind`: state, moment, part, cue, bell, dropped, command, refused, slept, offer, finished.
+    """
+
+    now: int
+    kind: str
+    moment: str = ""
+    words: str = ""
+    data: tuple[tuple[str, str | int], ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Snapshot:
+    """One immutable picture of the class at `now`; the screen draws from it alone.
+
+    `score` is the score as led (a refit replaces it). While leading, moment `index` runs from
+    `entered` to `leaves` in `now` ms. While arriving, it will be entered at `entered`. While
+    holding, `held` half breaths have been counted and the present one runs from `entered` to
+    `leaves`. While stopped `leaves` is None. `ends_at` and `planned_end` are in `now` ms: where the
+    class will end as it stands, and where it should. `offers` are the commands accepted now.
+    """
+
+    state: State
+    now: int
+    score: Score
+    index: int
+    entered: int
+    leaves: int | None
+    pace: int  # per mille: 1000 as written, 1100 a tenth slower
+    pass_no: int
+    held: int
+    ends_at: int
+    planned_end: int
+    offers: frozenset[Do]
+    reply: Reply | None = None
+    quiet: bool = False
+    silenced: bool = False
+    swapped: bool = False
+    level: str = ""
+    offer: str = ""  # a resting shape offered while holding in a shape that loads
+    saying: str = ""  # the words being said, or to be said by the teacher, now
+    begun: int = 0  # `now` of begin
+    data: tuple[tuple[str, str], ...] = field(default_factory=tuple)

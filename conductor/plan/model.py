@@ -1,0 +1,215 @@
+"""The typed plan: what the reader gives and the compiler takes. Every text knows its place."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from conductor.spans import Span
+
+
+@dataclass(frozen=True, slots=True)
+class Text:
+    """A scalar as written, cleaned of control characters, and where it stands."""
+
+    value: str
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Amount:
+    """How long: half breaths when `halves` is not 0, else milliseconds."""
+
+    span: Span
+    halves: int = 0
+    ms: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Stretch:
+    """`may stretch`: the bounds as written; both None means `yes`, from half to double."""
+
+    span: Span
+    least: Amount | None = None
+    most: Amount | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Tempo:
+    """`breath`: milliseconds of the inhale and of the exhale."""
+
+    span: Span
+    inhale: int
+    exhale: int
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One line of a stay's words: anchored `first`, `last`, or "" for one line a breath."""
+
+    anchor: str
+    text: Text
+
+
+@dataclass(frozen=True, slots=True)
+class Only:
+    """`only`: when a step is led. `what` is round, last round, first side or second side."""
+
+    span: Span
+    what: str
+    number: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Way:
+    """Another way of a step (`ease`, `more`, `or`): words, a shape, or steps of the same length."""
+
+    span: Span
+    text: Text | None = None
+    shape: Text | None = None
+    say: Text | None = None
+    steps: "tuple[Step, ...]" = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Mods:
+    """The modifiers a step or a block may carry; absent ones are None or empty.
+
+    `speak` is a tuple of forms by round ("full", "short", "breath", "nothing"); the last one goes
+    on. `turn` is other end, long side, front or back. `settle` and `over` are half breaths.
+    """
+
+    say: tuple[Line, ...] = ()
+    short: Text | None = None
+    say_again: Text | None = None
+    side: Text | None = None
+    with_: Text | None = None
+    through: tuple[Text, ...] = ()
+    turn: Text | None = None
+    over: Amount | None = None
+    settle: Amount | None = None
+    ease: Way | None = None
+    more: Way | None = None
+    or_: Way | None = None
+    note: Text | None = None
+    breath: Tempo | None = None
+    speak: tuple[str, ...] = ()
+    may_stretch: Stretch | None = None
+    may_drop: Text | None = None
+    least: Amount | None = None
+    only: Only | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Move:
+    """`come to`, `in` or `out`: a movement. `shape` None is `same`: half a breath in place.
+
+    A `come to` takes one breath, with no breath told, unless `over` says otherwise.
+    """
+
+    verb: str  # "come to", "in", "out"
+    shape: Text | None
+    span: Span
+    mods: Mods = Mods()
+
+
+@dataclass(frozen=True, slots=True)
+class Stay:
+    """`stay`: breaths or time in the shape reached."""
+
+    amount: Amount
+    span: Span
+    mods: Mods = Mods()
+
+
+@dataclass(frozen=True, slots=True)
+class Free:
+    """`free`: time at one's own breath; `of` cycles through shapes, `to` arrives in one."""
+
+    amount: Amount
+    span: Span
+    of: tuple[Text, ...] = ()
+    to: Text | None = None
+    mods: Mods = Mods()
+
+
+@dataclass(frozen=True, slots=True)
+class Say:
+    """`say` as a step of its own: words within the present shape."""
+
+    lines: tuple[Line, ...]
+    span: Span
+    mods: Mods = Mods()
+
+
+@dataclass(frozen=True, slots=True)
+class Bell:
+    """`bell`: that many strokes within the present shape."""
+
+    strokes: int
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Block:
+    """Steps together: a flow by name (`flow`), rounds, both sides, or only shared modifiers.
+
+    `flow` set means the steps are those of that flow. `alternate` changes sides each round.
+    """
+
+    span: Span
+    steps: "tuple[Step, ...]" = ()
+    flow: Text | None = None
+    rounds: int = 1
+    least_rounds: int = 0
+    each_side: bool = False
+    alternate: bool = False
+    between: "tuple[Step, ...]" = ()
+    mods: Mods = Mods()
+
+
+Step = Move | Stay | Free | Say | Bell | Block
+
+
+@dataclass(frozen=True, slots=True)
+class Flow:
+    """A named passage written once and used many times; mods of the flow hold for every call."""
+
+    name: Text
+    steps: tuple[Step, ...]
+    mods: Mods = Mods()
+
+
+@dataclass(frozen=True, slots=True)
+class PartOf:
+    """A named stretch of the class, with defaults for its steps."""
+
+    name: Text
+    steps: tuple[Step, ...]
+    mods: Mods = Mods()
+    length: Amount | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class OwnShape:
+    """A shape of the teacher's own, as written: field name to text."""
+
+    name: Text
+    fields: Mapping[str, Text] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """A whole plan. `options` keeps settings a plan may make (voice, check), flat and as text."""
+
+    file: str
+    title: Text
+    parts: tuple[PartOf, ...]
+    flows: Mapping[str, Flow] = field(default_factory=dict)
+    shapes: Mapping[str, OwnShape] = field(default_factory=dict)
+    kind: str = "class"
+    for_: Text | None = None
+    length: Amount | None = None
+    breath: Tempo | None = None
+    first_side: Text | None = None
+    speak: tuple[str, ...] = ()
+    props: tuple[Text, ...] = ()
+    options: Mapping[str, Text] = field(default_factory=dict)

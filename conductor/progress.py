@@ -1,0 +1,13 @@
+"""Progress of long work, told to whoever shows it."""
+
+from typing import Protocol
+
+
+class Progress(Protocol):
+    """Called with how many are done and how many there are; must return at once."""
+
+    def __call__(self, done: int, total: int) -> None: ...
+
+
+def silent(done: int, total: int) -> None:
+    """Tell nobody: for tests and pipes."""

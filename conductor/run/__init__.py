@@ -1,0 +1,1 @@
+"""The edges of leading: the runner thread, the journal, waiting."""

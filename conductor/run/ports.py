@@ -1,0 +1,51 @@
+"""The ports through which a class reaches the world; the edges implement them."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from typing import Protocol
+
+from conductor.progress import Progress
+from conductor.score.model import Lengths, Saying
+from conductor.score.sounds import Sound
+
+
+@dataclass(frozen=True, slots=True)
+class OutputStatus:
+    """How the sound is: `playing` or not, and if not, what is the matter in a person's words."""
+
+    playing: bool
+    words: str = ""
+    lost: int = 0
+    underruns: int = 0
+
+
+class Output(Protocol):
+    """Where sound goes. `want` gives the whole list wanted for the next seconds, every time."""
+
+    def want(self, sounds: Sequence[Sound], now: int) -> None:
+        """Reconcile by id: keep, move, fade or drop; `now` in ms of the class's clock."""
+        ...
+
+    def status(self) -> OutputStatus:
+        """How it is going; never blocks."""
+        ...
+
+    def close(self) -> None:
+        """Fade, let two buffers out, close the device; within a second."""
+        ...
+
+
+class Voice(Protocol):
+    """What renders speech ahead of the class."""
+
+    def prepare(self, wanted: Iterable[Saying], progress: Progress) -> Lengths:
+        """Render what is missing and measure all of it (ms); absent ones could not be rendered."""
+        ...
+
+
+class Journal(Protocol):
+    """Where what happened is written as it happens."""
+
+    def write(self, line: dict[str, object]) -> None:
+        """Append one line at once; a write error is told and stops nothing."""
+        ...

@@ -1,0 +1,32 @@
+"""Sounds wanted: declared, not commanded, so a hold, a skip or a refit needs no taking back."""
+
+from dataclasses import dataclass
+
+from conductor.score.model import Saying
+
+
+@dataclass(frozen=True, slots=True)
+class Bell:
+    """A bell by name ("rest", "part", "end"), struck `strokes` times."""
+
+    name: str
+    strokes: int = 1
+
+
+@dataclass(frozen=True, slots=True)
+class SoundId:
+    """What makes a sound the same sound: its moment, how often that was entered, and its slot."""
+
+    moment: str
+    pass_no: int
+    slot: str
+
+
+@dataclass(frozen=True, slots=True)
+class Sound:
+    """A sound and the `now` (ms) at which it starts; past `stale_after` it is dropped, not said."""
+
+    id: SoundId
+    start: int
+    what: Saying | Bell
+    stale_after: int

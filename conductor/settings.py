@@ -1,0 +1,39 @@
+"""What a person sets once for their room and voice; a plan or the command line may override it."""
+
+from dataclasses import dataclass
+
+LEAD_KNOWN_MS = 400  # 0.3 to 0.5 s ahead for a room that knows the flow (common practice)
+LEAD_NEW_MS = 1100  # 0.8 to 1.5 s ahead for a room that does not (common practice)
+BUFFER_MS = 200  # rides out 100 ms in which something holds the interpreter (measured)
+STALE_MS = 1500  # a cue this late confuses more than it helps
+
+
+@dataclass(frozen=True, slots=True)
+class Settings:
+    """Settings of leading; milliseconds, metres and words a minute.
+
+    `room` is known or new: how far ahead cues start. `level` picks variants: "" (as written),
+    ease, more or or. `prompting`: terse cues half a breath ahead for the teacher's ear alone.
+    `offset_ms` moves all sound earlier (negative) or later, for Bluetooth (-500 to 500).
+    """
+
+    sound: bool = True
+    speak: bool = True
+    bells: bool = True
+    voice: str = ""
+    rate: int = 150
+    engine: str = "espeak"
+    buffer_ms: int = BUFFER_MS
+    offset_ms: int = 0
+    room: str = "known"
+    level: str = ""
+    prompting: bool = False
+    motion: bool = True
+    view_distance_m: float = 2.0
+    cell_mm: float = 3.7
+    theme: str = "dark"
+
+    @property
+    def lead_ms(self) -> int:
+        """How long before its breath a cue starts."""
+        return LEAD_NEW_MS if self.room == "new" else LEAD_KNOWN_MS

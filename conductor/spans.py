@@ -1,0 +1,16 @@
+"""Places in a file that a person wrote."""
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class Span:
+    """A stretch of one line: line and columns count from 1, `end` is the column after the last."""
+
+    file: str
+    line: int
+    column: int
+    end: int = 0
+
+    def __str__(self) -> str:
+        return f"{self.file}:{self.line}:{self.column}"
