@@ -1,0 +1,62 @@
+"""The value that the passes hand on: one step of the class, unfolded, with what is known so far."""
+
+from dataclasses import dataclass
+
+from conductor.body.ways import Way
+from conductor.plan.model import Line, Mods, Stretch
+from conductor.score.model import Words
+from conductor.shapes.model import Shape
+from conductor.sides import Breath, End, Side
+from conductor.spans import Span
+from conductor.stance import Stance
+
+
+@dataclass(frozen=True, slots=True)
+class Bit:
+    """One step of the unfolded class.
+
+    From unfold: `path` (source path, round and side, for ids), `verb` (come to, in, out, stay,
+    free), `breath`, `shape` (None: stay as you are), the amount (`halves` of a breath or `ms`),
+    tempo in ms, round, pass and mate, `mods` as written. From mirror: `side_written` (already
+    exchanged in a mirrored pass) and `mirrored`. From place: side, decided, stance, way.
+    From word: words and lines.
+    """
+
+    path: str
+    verb: str
+    breath: Breath
+    span: Span
+    part: int
+    shape: Shape | None = None
+    halves: int = 0
+    ms: int = 0
+    inhale: int = 4000
+    exhale: int = 4000
+    round: tuple[int, int] = (1, 1)
+    pass_side: Side | None = None
+    pass_key: str = ""
+    mate_key: str = ""
+    mirrored: bool = False
+    mods: Mods = Mods()
+    side_text: Side | None = None  # a side written in the name or by `side`, as written
+    side_other: bool = False
+    side_written: Side | None = None
+    turn: str = ""
+    with_: str = ""
+    through: tuple[Shape, ...] = ()
+    cycle: tuple[Shape, ...] = ()
+    form: str = ""
+    drop: str = ""
+    stretch: Stretch | None = None
+    bells: int = 0
+    extra: tuple[Line, ...] = ()  # words of `say` steps that fall into this one
+    side: Side | None = None
+    decided: str = ""
+    stance: Stance | None = None
+    way: Way | None = None
+    heading_in: End = End.FRONT  # heading before this step
+    words: Words = Words()
+    lines: tuple[tuple[str, str], ...] = ()  # (anchor, text) for a stay
+    readings: tuple[str, str] | None = None
+    early: bool = False
+    used: int = 1  # how often this source line has been led on this side, this time included
