@@ -1,8 +1,9 @@
 """The value that the passes hand on: one step of the class, unfolded, with what is known so far."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from conductor.body.ways import Way
+from conductor.findings import Finding
 from conductor.plan.model import Line, Mods, Stretch
 from conductor.score.model import Words
 from conductor.shapes.model import Shape
@@ -59,4 +60,29 @@ class Bit:
     lines: tuple[tuple[str, str], ...] = ()  # (anchor, text) for a stay
     readings: tuple[str, str] | None = None
     early: bool = False
+    twin: str = ""  # the path with its sides left out: steps that must stay equal share it
     used: int = 1  # how often this source line has been led on this side, this time included
+
+
+@dataclass(frozen=True, slots=True)
+class Run:
+    """Another way of a stretch of the class: of the `count` bits from the one at path `first` on.
+
+    With no bits of its own it is words alone.
+    """
+
+    level: str
+    first: str
+    count: int
+    bits: tuple[Bit, ...]
+    span: Span
+    text: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Unfolded:
+    """The class as a flat list, other ways of stretches of it, and what there is to say."""
+
+    bits: tuple[Bit, ...]
+    runs: tuple[Run, ...] = ()
+    findings: tuple[Finding, ...] = field(default=())

@@ -1,0 +1,61 @@
+"""What surrounds a step as the plan is unfolded: everything it inherits."""
+
+from dataclasses import dataclass, replace
+
+from conductor.plan.model import Amount, Mods, Stretch
+from conductor.sides import Side
+
+
+@dataclass(frozen=True, slots=True)
+class Here:
+    """What surrounds a step: everything it inherits."""
+
+    path: str
+    twin: str
+    part: int
+    inhale: int
+    exhale: int
+    speak: tuple[str, ...] = ()
+    round: tuple[int, int] = (1, 1)
+    in_rounds: bool = False
+    pass_side: Side | None = None
+    pass_no: int = 0  # 1 or 2 in the order led, 0 outside
+    pass_key: str = ""
+    mate_key: str = ""
+    drop: str = ""
+    stretch: Stretch | None = None
+    settle: Amount | None = None
+
+    @property
+    def mirrored(self) -> bool:
+        """Whether the passage is led the other way round than written."""
+        return self.pass_side is Side.LEFT
+
+    def down(self, name: str) -> "Here":
+        """Go one step down the source path."""
+        return replace(self, path=f"{self.path}/{name}", twin=f"{self.twin}/{name}")
+
+    def under(self, mods: Mods) -> "Here":
+        """Take on what a block, a flow or a part says for all its steps."""
+        here = self
+        if mods.breath:
+            here = replace(here, inhale=mods.breath.inhale, exhale=mods.breath.exhale)
+        if mods.speak:
+            here = replace(here, speak=mods.speak)
+        if mods.settle:
+            here = replace(here, settle=mods.settle)
+        if mods.may_stretch:
+            here = replace(here, stretch=mods.may_stretch)
+        if mods.may_drop and not here.drop:
+            here = replace(here, drop=here.twin)
+        if mods.side:
+            here = replace(here, pass_side=side_of(mods.side.value, here.pass_side))
+        return here
+
+
+def side_of(word: str, passing: Side | None) -> Side:
+    """Read a block's side as written for the right: in a mirrored pass it is exchanged."""
+    if word == "other":
+        return (passing or Side.RIGHT).other
+    written = Side(word)
+    return written.other if passing is Side.LEFT else written

@@ -1,0 +1,147 @@
+"""The compiler: text in, score and findings out; the passes stand in order, each in its module."""
+
+from dataclasses import replace
+
+from conductor.compiler.mirror import mirror
+from conductor.compiler.place import place
+from conductor.compiler.resolve import Names, with_own
+from conductor.compiler.rules import found
+from conductor.compiler.say import say
+from conductor.compiler.time import Timed, time
+from conductor.compiler.unfold import unfold
+from conductor.compiler.variants import vary
+from conductor.compiler.word import word
+from conductor.findings import Finding, Weight, in_order, worst
+from conductor.plan.model import Plan
+from conductor.plan.reader import read
+from conductor.score.model import Hold, Meta, Moment, Part, Score, ShapeInfo
+from conductor.shapes.catalogue import Catalogue
+from conductor.shapes.model import Shape
+from conductor.sides import Side
+from conductor.timing.refit import refit
+
+REST_MS = 60_000  # a stay in a shape of rest this long, near the end, is the final rest
+
+
+def compile(  # noqa: A001 -- the word for it; nobody here needs the builtin
+    text: str, name: str, catalogue: Catalogue
+) -> tuple[Score | None, tuple[Finding, ...]]:
+    """Compile a plan; the score is None when it cannot be led, and the findings say why."""
+    plan, findings = read(text, name)
+    if plan is None:
+        return None, in_order(findings)
+    score, more = compiled(plan, catalogue)
+    return score, in_order((*findings, *more))
+
+
+def compiled(plan: Plan, catalogue: Catalogue) -> tuple[Score | None, tuple[Finding, ...]]:
+    """Take a plan that was read through all the passes."""
+    known, findings = with_own(plan, catalogue)
+    unfolded = unfold(plan, Names(known))
+    findings += unfolded.findings
+    if not unfolded.bits and worst(findings) is not Weight.ERROR:
+        findings += (found("nothing-to-lead", "there is nothing to lead in this plan", None),)
+    if worst(findings) is Weight.ERROR:
+        return None, findings
+    bits, placed = place(mirror(unfolded.bits))
+    bits, worded = say(word(bits))
+    timed = time(bits)
+    varied = vary(timed, bits, unfolded.runs)
+    findings += (*placed, *worded, *varied, *timed.findings.values())
+    if worst(findings) is Weight.ERROR:
+        return None, findings
+    score, missed = _fitted(_score(plan, timed), plan)
+    return score, findings + missed
+
+
+def _score(plan: Plan, timed: Timed) -> Score:
+    moments = tuple(timed.moments)
+    shapes = {shape.id: _info(shape) for shape in timed.shapes.values()}
+    rest = _final_rest(moments, timed, shapes)
+    holds = dict(timed.holds)
+    if rest:
+        holds[rest] = replace(holds[rest], rest=True, keep=True)
+    return Score(_meta(plan), moments, _parts(plan, moments), holds, shapes)
+
+
+def _final_rest(
+    moments: tuple[Moment, ...], timed: Timed, shapes: dict[str, ShapeInfo]
+) -> str | None:
+    """Find the last long stay in a shape of rest."""
+    for moment in reversed(moments):
+        hold = timed.holds.get(moment.hold)
+        if hold and shapes[moment.shape].level == 0 and _ms(hold) >= REST_MS:
+            return hold.id
+    return None
+
+
+def _ms(hold: Hold) -> int:
+    return hold.amount if hold.timed else hold.amount * hold.unit
+
+
+def _parts(plan: Plan, moments: tuple[Moment, ...]) -> tuple[Part, ...]:
+    parts = []
+    first = 0
+    for number, part in enumerate(plan.parts):
+        last = first
+        while last < len(moments) and moments[last].part == number:
+            last += 1
+        parts.append(Part(part.name.value, first, last))
+        first = last
+    return tuple(parts)
+
+
+def _meta(plan: Plan) -> Meta:
+    meta = Meta(
+        title=plan.title.value,
+        kind=plan.kind,
+        for_=plan.for_.value if plan.for_ else "",
+        length=plan.length.ms if plan.length else 0,
+        first_side=Side(plan.first_side.value) if plan.first_side else Side.RIGHT,
+        props=tuple(prop.value for prop in plan.props),
+        source=plan.file,
+        options={key: text.value for key, text in plan.options.items()},
+    )
+    if plan.breath:
+        meta = replace(meta, inhale=plan.breath.inhale, exhale=plan.breath.exhale)
+    return meta
+
+
+def _info(shape: Shape) -> ShapeInfo:
+    return ShapeInfo(
+        id=shape.id,
+        name=shape.name,
+        sanskrit=shape.iast,
+        spoken=shape.spoken,
+        side_means=shape.side_means,
+        side_part=shape.side_part,
+        landing=shape.landing,
+        loads=shape.loads,
+        unseen=shape.unseen,
+        balance=shape.balance,
+        level=shape.level,
+        cautions=shape.cautions,
+        props=shape.props,
+        family=shape.family,
+    )
+
+
+def _fitted(score: Score, plan: Plan) -> tuple[Score, tuple[Finding, ...]]:
+    """Meet the length asked for; what cannot be met is said with how much is missing."""
+    if plan.length is None or not score.meta.length:
+        return score, ()
+    fitted = refit(score, 0, score.meta.length, 0)
+    if not fitted.misses_by_ms:
+        return fitted.score, ()
+    over = fitted.misses_by_ms > 0
+    off = _spoken_ms(abs(fitted.misses_by_ms))
+    words = f"the class is {off} too {'long' if over else 'short'} for its length"
+    hint = "let stays stretch (`may stretch`), or leave something out (`may drop`)"
+    if not over:
+        hint = "let stays stretch (`may stretch`), or make the final rest longer"
+    return fitted.score, (found("length-missed", words, plan.length.span, hint),)
+
+
+def _spoken_ms(ms: int) -> str:
+    minutes, seconds = divmod(round(ms / 1000), 60)
+    return f"{minutes} min {seconds} s" if minutes else f"{ms / 1000:g} s"

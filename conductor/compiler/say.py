@@ -1,0 +1,93 @@
+"""Say: the plan's own words, read for the side and the end of the mat they are led on."""
+
+import re
+from dataclasses import replace
+
+from conductor.compiler import exchange
+from conductor.compiler.model import Bit
+from conductor.compiler.rules import found
+from conductor.findings import Finding
+from conductor.plan.model import Line, Text
+from conductor.sides import End, Side
+from conductor.spans import Span
+
+_BREATH_WORD = re.compile(r"\b(?:inhal|exhal|breath(?:e|ing)?\b)", re.IGNORECASE)
+
+
+class _Reader:
+    """Reads words as led, and remembers the end each line was first led toward."""
+
+    def __init__(self) -> None:
+        self.toward: dict[Span, End] = {}
+        self.findings: dict[Span, Finding] = {}
+
+    def read(self, text: Text, bit: Bit) -> tuple[str, tuple[str, str] | None]:
+        """Give the words as led, and both readings where they differ."""
+        led, unclear = exchange.sides(text.value)
+        if unclear and bit.pass_key and text.span not in self.findings:
+            words = f"it is unclear whether “{unclear[0]}” is a side here"
+            hint = "write <side> or <other> where a side is meant"
+            self.findings[text.span] = found("unclear-side", words, text.span, hint)
+        led = led if bit.mirrored else text.value
+        if bit.heading_in is not self.toward.setdefault(text.span, bit.heading_in):
+            led = exchange.ends(led)
+        side = bit.side_written or bit.pass_side or bit.side or Side.RIGHT
+        end = bit.stance.heading if bit.stance else bit.heading_in
+        led = exchange.placed(led, side, side.other, end)
+        return led, ((text.value, led) if led != text.value else None)
+
+    def movement(self, bit: Bit, lines: tuple[Line, ...]) -> Bit:
+        """Put the plan's words over the generated ones, which stay as the short form."""
+        mods, words = bit.mods, bit.words
+        again = mods.say_again if bit.used > 1 and mods.say_again else None
+        texts = [again] if again else [line.text for line in lines]
+        readings = bit.readings
+        if texts:
+            read = [self.read(text, bit) for text in texts]
+            full = " ".join(led for led, _ in read)
+            readings = next((both for _, both in read if both), None)
+            form = "full" if again and bit.form == "short" else bit.form
+            words = replace(words, full=full, written=True, form=form)
+        if mods.short:
+            words = replace(words, short=self.read(mods.short, bit)[0])
+        if _BREATH_WORD.search(words.full) and words.written:
+            words = replace(words, breath="" if bit.form == "full" else words.breath)
+        return replace(bit, words=words, readings=readings)
+
+    def stay(self, bit: Bit, lines: tuple[Line, ...]) -> Bit:
+        """Keep a stay's lines by how much is to be said: all, only the last, or none."""
+        if bit.mods.say_again and bit.used > 1:
+            lines = (Line("first", bit.mods.say_again),)
+        elif bit.form == "short":
+            lines = tuple(line for line in lines if line.anchor == "last")
+        if bit.form in {"breath", "nothing"}:
+            return bit
+        read = [(line.anchor, self.read(line.text, bit)) for line in lines]
+        readings = next((both for _, (_, both) in read if both), bit.readings)
+        spoken = tuple((anchor, led) for anchor, (led, _) in read)
+        return replace(bit, lines=bit.lines + spoken, readings=readings)
+
+
+def say(bits: tuple[Bit, ...]) -> tuple[tuple[Bit, ...], tuple[Finding, ...]]:
+    """Give every step the words it is led with; a step between others keeps its own lines."""
+    reader = _Reader()
+    led = []
+    for bit in bits:
+        spoken = replace(bit, words=replace(bit.words, form=bit.form or "full"))
+        if bit.verb == "free" and bit.shape:
+            plain = tuple(line for line in bit.mods.say if not line.anchor)
+            anchored = tuple(line for line in bit.mods.say if line.anchor)
+            spoken = reader.stay(reader.movement(spoken, plain), anchored)
+        elif bit.verb in {"stay", "free"}:
+            spoken = reader.stay(spoken, bit.mods.say)
+        else:
+            spoken = reader.movement(spoken, bit.mods.say)
+        led.append(_with_extra(reader, spoken))
+    return tuple(led), tuple(reader.findings.values())
+
+
+def _with_extra(reader: _Reader, bit: Bit) -> Bit:
+    if not bit.extra or bit.form == "nothing":
+        return bit
+    read = tuple((line.anchor, reader.read(line.text, bit)[0]) for line in bit.extra)
+    return replace(bit, lines=bit.lines + read)

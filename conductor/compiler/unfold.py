@@ -1,0 +1,383 @@
+"""Unfold: flows, rounds and sides become one flat list that remembers where each line came from."""
+
+from collections import Counter
+from collections.abc import Iterator
+from dataclasses import replace
+
+from conductor.compiler.around import Here
+from conductor.compiler.marks import Mark, attached
+from conductor.compiler.model import Bit, Run, Unfolded
+from conductor.compiler.resolve import Names
+from conductor.compiler.rules import found
+from conductor.findings import Finding
+from conductor.plan.model import (
+    Bell,
+    Block,
+    Free,
+    Line,
+    Mods,
+    Move,
+    Plan,
+    Say,
+    Stay,
+    Step,
+    Way,
+)
+from conductor.sides import Breath, Side
+from conductor.spans import Span
+
+MOST_MOMENTS = 20_000
+MOST_VISITS = 200_000  # steps looked at, moments or not: nested rounds of nothing end too
+
+
+class _TooLongError(Exception):
+    """The class grew past the limit; carries where."""
+
+    def __init__(self, span: Span) -> None:
+        super().__init__(str(span))
+        self.span = span
+
+
+class _Unfolder:
+    def __init__(self, plan: Plan, names: Names) -> None:
+        self.plan = plan
+        self.names = names
+        self.out: list[Bit | Mark] = []
+        self.runs: list[Run] = []
+        self.findings: dict[tuple[str, Span | None], Finding] = {}
+        self.used: Counter[tuple[Span, Side | None]] = Counter()
+        self.count = 0
+        self.visits = 0
+        self.first_side = Side(plan.first_side.value) if plan.first_side else Side.RIGHT
+
+    def say(self, finding: Finding) -> None:
+        """Keep one finding for one fault, however often its line is led."""
+        self.findings.setdefault((finding.rule, finding.span), finding)
+
+    # -- steps ---------------------------------------------------------------------------------
+
+    def steps(self, steps: tuple[Step, ...], here: Here) -> None:
+        for index, step in enumerate(steps):
+            self.visits += 1
+            if self.visits > MOST_VISITS:
+                raise _TooLongError(step.span)
+            if self._led(step, here):
+                self.step(step, here.down(str(index + 1)))
+
+    def step(self, step: Step, here: Here) -> None:
+        if isinstance(step, Block):
+            self.block(step, here)
+        elif isinstance(step, Say):
+            self.out.append(Mark(lines=step.lines, span=step.span))
+        elif isinstance(step, Bell):
+            self.out.append(Mark(strokes=step.strokes, span=step.span))
+        else:
+            self.timed(step, here)
+
+    def _led(self, step: Step, here: Here) -> bool:
+        only = None if isinstance(step, Bell) else step.mods.only
+        if only is None:
+            return True
+        if only.what in {"round", "last round"}:
+            if not here.in_rounds:
+                self.say(found("only-where", "there are no rounds around this step", only.span))
+            last = only.what == "last round"
+            return here.round[0] == (here.round[1] if last else only.number)
+        if not here.pass_no:
+            self.say(found("only-where", "there are no two sides around this step", only.span))
+        return here.pass_no == (1 if only.what == "first side" else 2)
+
+    # -- blocks --------------------------------------------------------------------------------
+
+    def block(self, block: Block, here: Here) -> None:
+        here = here.under(block.mods)
+        steps = block.steps
+        if block.flow:
+            flow = self.plan.flows[block.flow.value]
+            here = here.under(flow.mods)
+            here = here.down(flow.name.value.replace("/", " "))
+            steps = flow.steps
+        start = len(self.out)
+        self._opening(block.mods)
+        for around, inner in self._rounds(block, steps, here):
+            self.steps(inner, around)
+        self._block_ways(block, start, here)
+        self._turn_first(block.mods, start)
+
+    def _opening(self, mods: Mods) -> None:
+        if mods.say:
+            self.out.append(Mark(lines=mods.say, span=mods.say[0].text.span))
+
+    def _turn_first(self, mods: Mods, start: int) -> None:
+        if mods.turn is None:
+            return
+        for index in range(start, len(self.out)):
+            bit = self.out[index]
+            if isinstance(bit, Bit) and bit.verb in {"in", "out", "come to"}:
+                self.out[index] = replace(bit, turn=bit.turn or mods.turn.value)
+                return
+
+    def _rounds(
+        self, block: Block, steps: tuple[Step, ...], here: Here
+    ) -> Iterator[tuple[Here, tuple[Step, ...]]]:
+        """Give each stretch to be led, in order, with what surrounds it."""
+        if block.alternate:
+            yield from self._alternating(block, steps, here)
+            return
+        rounds = block.rounds
+        for number in range(1, rounds + 1):
+            around = here
+            if rounds > 1:
+                around = replace(here.down(f"r{number}"), round=(number, rounds), in_rounds=True)
+            if block.least_rounds and number > block.least_rounds:
+                around = replace(around, drop=around.drop or around.twin)
+            if block.each_side:
+                yield from self._passes(block, steps, around)
+            else:
+                yield around, steps
+
+    def _order(self, here: Here) -> tuple[Side, Side]:
+        """The side led first; a mirrored passage mirrors the order within it as well."""
+        first = self.first_side.other if here.mirrored else self.first_side
+        return first, first.other
+
+    def _passes(
+        self, block: Block, steps: tuple[Step, ...], here: Here
+    ) -> Iterator[tuple[Here, tuple[Step, ...]]]:
+        first, second = self._order(here)
+        for number, side in ((1, first), (2, second)):
+            if number == 2 and block.between:
+                between = replace(here.down("between"), pass_side=side)
+                yield between, block.between
+            yield self._pass(here, side, number, here.path), steps
+
+    def _pass(self, here: Here, side: Side, number: int, stem: str) -> Here:
+        return replace(
+            here,
+            path=f"{here.path}:{side}",
+            pass_side=side,
+            pass_no=number,
+            pass_key=f"{here.path}:{side}",
+            mate_key=f"{stem}:{side.other}",
+        )
+
+    def _alternating(
+        self, block: Block, steps: tuple[Step, ...], here: Here
+    ) -> Iterator[tuple[Here, tuple[Step, ...]]]:
+        order = self._order(here)
+        for number in range(1, block.rounds + 1):
+            second = number % 2 == 0
+            pair = replace(
+                here,
+                path=f"{here.path}/r{number}",
+                twin=f"{here.twin}/r{(number + 1) // 2}",
+                round=(number, block.rounds),
+                in_rounds=True,
+            )
+            if block.least_rounds and number > block.least_rounds:
+                pair = replace(pair, drop=pair.drop or pair.twin)
+            stem = f"{here.path}/r{number - 1 if second else number + 1}"
+            yield self._pass(pair, order[1 if second else 0], 2 if second else 1, stem), steps
+
+    # -- movements and stays -------------------------------------------------------------------
+
+    def timed(self, step: Move | Stay | Free, here: Here) -> None:
+        mods = step.mods
+        inhale = mods.breath.inhale if mods.breath else here.inhale
+        exhale = mods.breath.exhale if mods.breath else here.exhale
+        key = (step.span, here.pass_side)
+        self.used[key] += 1
+        bit = Bit(
+            path=here.path,
+            twin=here.twin,
+            verb="",
+            breath=Breath.FREE,
+            span=step.span,
+            part=here.part,
+            inhale=inhale,
+            exhale=exhale,
+            round=here.round,
+            pass_side=here.pass_side,
+            pass_key=here.pass_key,
+            mate_key=here.mate_key,
+            mirrored=here.mirrored,
+            mods=mods,
+            with_=mods.with_.value if mods.with_ else "",
+            turn=self._turn(mods, here),
+            through=tuple(self.names.shapes(mods.through)),
+            form=self._form(mods, here, self.used[key]),
+            drop=here.drop or (here.twin if mods.may_drop else ""),
+            used=self.used[key],
+        )
+        self._emit(self._filled(bit, step, here))
+        self._step_ways(step, here)
+        if here.settle and isinstance(step, Move) and step.verb != "come to":
+            self._settle(here, step)
+
+    def _filled(self, bit: Bit, step: Move | Stay | Free, here: Here) -> Bit:
+        if isinstance(step, Move):
+            return self._movement(bit, step)
+        bit = replace(bit, halves=step.amount.halves, ms=step.amount.ms)
+        if isinstance(step, Stay):
+            return replace(bit, verb="stay", stretch=step.mods.may_stretch or here.stretch)
+        to = self._named(bit, step.to) if step.to else bit
+        return replace(
+            to,
+            verb="free",
+            cycle=tuple(self.names.shapes(step.of)),
+            stretch=step.mods.may_stretch,
+        )
+
+    def _movement(self, bit: Bit, move: Move) -> Bit:
+        bit = self._named(bit, move.shape) if move.shape else bit
+        over = move.mods.over
+        if move.verb == "come to":
+            ms = over.ms if over else 0
+            halves = over.halves if over else 2
+            ms = ms or (halves // 2) * (bit.inhale + bit.exhale) + (halves % 2) * bit.inhale
+            return replace(bit, verb=move.verb, ms=ms)
+        breath = Breath(move.verb)
+        halves = over.halves if over else 1
+        return replace(bit, verb=move.verb, breath=breath, halves=halves, ms=over.ms if over else 0)
+
+    def _named(self, bit: Bit, text: object) -> Bit:
+        named = self.names.find(text)
+        written = bit.mods.side
+        if named is None:
+            return bit
+        side, other = named.side, False
+        if written:
+            if side and written.value in {"right", "left"} and written.value != side:
+                self.say(
+                    found(
+                        "two-sides",
+                        f"`side: {written.value}`, yet the name says {side}",
+                        written.span,
+                    )
+                )
+            other = written.value == "other"
+            side = None if other else Side(written.value)
+        if (side or other) and not named.shape.sided:
+            where = written.span if written else bit.span
+            self.say(found("no-sides", f"{named.shape.name} has no left and right", where))
+            side, other = None, False
+        return replace(bit, shape=named.shape, side_text=side, side_other=other)
+
+    def _turn(self, mods: Mods, here: Here) -> str:
+        if mods.turn is None:
+            return ""
+        if mods.turn.value in {"front", "back"} and here.pass_no:
+            words = f"`turn: {mods.turn.value}` stands in a passage that is led on both sides"
+            self.say(found("turn-in-pass", words, mods.turn.span, "turn: other end"))
+        return mods.turn.value
+
+    def _form(self, mods: Mods, here: Here, used: int) -> str:
+        """Choose how much is said: as written by round; else full, then short (common practice)."""
+        forms = mods.speak or here.speak
+        if not forms:
+            return "full" if used == 1 else "short"
+        number = here.round[0] if here.in_rounds else used
+        return forms[min(number, len(forms)) - 1]
+
+    def _settle(self, here: Here, step: Move) -> None:
+        here = here.down("settled")
+        assert here.settle is not None  # noqa: S101 -- the caller asked only where it is set
+        self._emit(
+            Bit(
+                path=here.path,
+                twin=here.twin,
+                verb="stay",
+                breath=Breath.FREE,
+                span=step.span,
+                part=here.part,
+                halves=here.settle.halves,
+                ms=here.settle.ms,
+                inhale=here.inhale,
+                exhale=here.exhale,
+                round=here.round,
+                pass_side=here.pass_side,
+                pass_key=here.pass_key,
+                mate_key=here.mate_key,
+                mirrored=here.mirrored,
+                form="full",
+                drop=here.drop,
+            )
+        )
+
+    def _emit(self, bit: Bit) -> None:
+        self.count += max(1, bit.halves)
+        if self.count > MOST_MOMENTS:
+            raise _TooLongError(bit.span)
+        self.out.append(bit)
+
+    # -- other ways ----------------------------------------------------------------------------
+
+    def _block_ways(self, block: Block, start: int, here: Here) -> None:
+        for level, way in _ways(block.mods):
+            main = [bit for bit in self.out[start:] if isinstance(bit, Bit)]
+            if way.steps and main:
+                self.runs.append(
+                    Run(level, main[0].path, len(main), self._aside(way, here), way.span)
+                )
+            elif main:
+                self._one_way(level, way, main[0])
+
+    def _aside(self, way: Way, here: Here) -> tuple[Bit, ...]:
+        kept, self.out = self.out, []
+        self.steps(way.steps, here.down(f"way{way.span.line}"))
+        bits = tuple(bit for bit in self.out if isinstance(bit, Bit))
+        self.out = kept
+        return bits
+
+    def _step_ways(self, step: Move | Stay | Free, here: Here) -> None:
+        bit = self.out[-1]
+        assert isinstance(bit, Bit)  # noqa: S101 -- it was put there just now
+        for level, way in _ways(step.mods):
+            if way.steps:
+                self.runs.append(Run(level, bit.path, 1, self._aside(way, here), way.span))
+            else:
+                self._one_way(level, way, bit)
+
+    def _one_way(self, level: str, way: Way, bit: Bit) -> None:
+        """Another way of a single step: a shape where the text names one, else words."""
+        shape = way.shape or (way.text if way.text and self.names.known(way.text.value) else None)
+        text = way.text or way.say or way.shape
+        words = text.value if text else ""
+        if shape is None:
+            self.runs.append(Run(level, bit.path, 1, (), way.span, words))
+            return
+        say = (Line("", way.say),) if way.say else ()
+        mods = replace(bit.mods, say=say, short=None, say_again=None, side=None)
+        aside = self._named(replace(bit, mods=mods, path=f"{bit.path}/{level}"), shape)
+        self.runs.append(Run(level, bit.path, 1, (aside,), way.span, words))
+
+
+def _ways(mods: Mods) -> tuple[tuple[str, Way], ...]:
+    pairs = (("ease", mods.ease), ("more", mods.more), ("or", mods.or_))
+    return tuple((level, way) for level, way in pairs if way)
+
+
+def unfold(plan: Plan, names: Names) -> Unfolded:
+    """Make the class one flat list, as it will be led; every problem is kept, once a line."""
+    unfolder = _Unfolder(plan, names)
+    inhale, exhale = (plan.breath.inhale, plan.breath.exhale) if plan.breath else (4000, 4000)
+    try:
+        for number, part in enumerate(plan.parts):
+            here = Here(
+                path=str(number + 1),
+                twin=str(number + 1),
+                part=number,
+                inhale=inhale,
+                exhale=exhale,
+                speak=plan.speak,
+            )
+            unfolder._opening(part.mods)
+            unfolder.steps(part.steps, here.under(part.mods))
+    except _TooLongError as error:
+        words = f"the class grows past {MOST_MOMENTS:,} moments here"
+        unfolder.say(found("too-long", words, error.span, "fewer rounds, or a shorter stay"))
+    return Unfolded(
+        attached(unfolder.out),
+        tuple(unfolder.runs),
+        (*unfolder.findings.values(), *names.findings()),
+    )
