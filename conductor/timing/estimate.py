@@ -1,0 +1,61 @@
+"""How long words take to say, from the words alone, for when the voice has not rendered them."""
+
+import re
+import unicodedata
+from functools import lru_cache
+
+# Least squares of the relative error over 80 cues rendered by espeak-ng 1.52 (voice gmw/en,
+# 150 words a minute, trimmed at -60 dB with 40 ms kept). Error there: median 5 %, p95 15 %.
+_RATE = 150
+_BASE = 184
+_SYLLABLE = 57
+_LETTER = 52
+_LIGHT = 192  # a word without stress, whole
+_COMMA = 320
+_STOP = 477
+_LEAST = 250
+
+_LIGHT_WORDS = frozenset(
+    "a an the to of in on at and or for as if it is that you your with from by be".split()
+)
+_WORD = re.compile(r"[A-Za-z']+|\d")
+_VOWELS = re.compile(r"[aeiouy]+")
+_COMMAS = re.compile(r"[,;:\u2013\u2014]")
+_STOPS = re.compile(r"[.!?]+")
+_SIBILANT_ES = re.compile(r"(?:s|x|z|ch|sh|c|g)es$")
+
+
+def syllables(word: str) -> int:
+    """Count the syllables of an English word by its spelling, silent endings left out."""
+    word = word.lower().replace("'", "")
+    count = len(_VOWELS.findall(word))
+    silent = (
+        (len(word) > 2 and word.endswith("e") and not word.endswith("le"))
+        or (len(word) > 3 and word.endswith("es") and not _SIBILANT_ES.search(word))
+        or (len(word) > 3 and word.endswith("ed") and word[-3] not in "td")
+    )
+    return max(1, count - silent)
+
+
+@lru_cache(maxsize=8192)
+def estimate(text: str, rate: int = _RATE) -> int:
+    """Milliseconds of speech, silence trimmed, at `rate` words a minute; 0 when nothing is said.
+
+    By syllables and letters rather than words alone: "triangle" takes as long as "step back".
+    """
+    plain = unicodedata.normalize("NFKD", text)
+    plain = "".join(mark for mark in plain if not unicodedata.combining(mark)).strip()
+    words = _WORD.findall(plain.lower())
+    if not words:
+        return 0
+    inner = plain.rstrip(".!?,;: ")
+    stops, commas = len(_STOPS.findall(inner)), len(_COMMAS.findall(inner))
+    total = _BASE + stops * _STOP + commas * _COMMA
+    for word in words:
+        if word in _LIGHT_WORDS:
+            total += _LIGHT
+        elif word.isdigit():
+            total += _SYLLABLE + 4 * _LETTER
+        else:
+            total += _SYLLABLE * syllables(word) + _LETTER * len(word)
+    return max(_LEAST, round(total * _RATE / max(rate, 1)))
