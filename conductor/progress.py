@@ -6,7 +6,9 @@ from typing import Protocol
 class Progress(Protocol):
     """Called with how many are done and how many there are; must return at once."""
 
-    def __call__(self, done: int, total: int) -> None: ...
+    def __call__(self, done: int, total: int) -> None:
+        """Take note of how far it is."""
+        ...
 
 
 def silent(done: int, total: int) -> None:

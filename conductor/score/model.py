@@ -104,8 +104,8 @@ class Moment:
 class Hold:
     """A stay as a whole, so that it can be made longer or shorter without the plan.
 
-    In whole breaths of `unit` ms each (`inhale` of them in) or, when `timed`, in plain ms; `amount`,
-    `least` and `most` are breaths or ms accordingly. `mates` are the holds that must
+    In whole breaths of `unit` ms each (`inhale` of them in) or, when `timed`, in plain ms;
+    `amount`, `least` and `most` are breaths or ms accordingly. `mates` are the holds that must
     change together with it (the other side). `lines` are (anchor, text): anchor "first", "last"
     or "" for one line a breath in order. `half` marks a stay that begins or ends on half a breath.
     """

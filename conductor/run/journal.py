@@ -1,0 +1,83 @@
+"""The journal: one JSON line for each thing that happened, written as it happens."""
+
+import json
+import os
+import threading
+from pathlib import Path
+
+SYNC_S = 1.0
+
+
+class FileJournal:
+    """Appends lines at once; a helper thread forces them to disk each second.
+
+    A write error is kept in `trouble` for the screen to tell, and stops nothing. A failed sync is
+    not tried again on the same data: the system may have dropped it.
+    """
+
+    def __init__(self, path: Path) -> None:
+        self.path = path
+        self.trouble = ""
+        self._fd = os.open(path, os.O_WRONLY | os.O_CREAT | os.O_APPEND, 0o600)
+        self._dirty = threading.Event()
+        self._closing = threading.Event()
+        self._thread = threading.Thread(target=self._sync, name="journal", daemon=True)
+        self._thread.start()
+
+    def write(self, line: dict[str, object]) -> None:
+        """Append one line with one write, so that a torn one can only be the last."""
+        data = json.dumps(line, ensure_ascii=False, separators=(",", ":")) + "\n"
+        try:
+            os.write(self._fd, data.encode())
+        except OSError as error:
+            self.trouble = f"The journal cannot be written: {error.strerror}."
+        self._dirty.set()
+
+    def close(self) -> None:
+        """Force the last lines to disk and let go."""
+        self._closing.set()
+        self._dirty.set()
+        self._thread.join(2.0)
+        os.close(self._fd)
+
+    def _sync(self) -> None:
+        while not self._closing.is_set():
+            self._dirty.wait()
+            self._dirty.clear()
+            try:
+                os.fsync(self._fd)
+            except OSError as error:
+                self.trouble = f"The journal may not be on disk: {error.strerror}."
+            self._closing.wait(SYNC_S)
+        try:
+            os.fsync(self._fd)
+        except OSError as error:
+            self.trouble = f"The journal may not be on disk: {error.strerror}."
+
+
+class NoJournal:
+    """Keeps lines in memory, for rehearsals that leave nothing behind and for tests."""
+
+    def __init__(self) -> None:
+        self.lines: list[dict[str, object]] = []
+        self.trouble = ""
+
+    def write(self, line: dict[str, object]) -> None:
+        """Keep the line."""
+        self.lines.append(line)
+
+    def close(self) -> None:
+        """Nothing to let go of."""
+
+
+def lines(path: Path) -> list[dict[str, object]]:
+    """Read a journal back; a torn last line is left out."""
+    kept: list[dict[str, object]] = []
+    for raw in path.read_bytes().splitlines():
+        try:
+            line = json.loads(raw)
+        except ValueError:
+            continue
+        if isinstance(line, dict):
+            kept.append(line)
+    return kept

@@ -1,0 +1,208 @@
+"""The runner: one thread owns the machine that leads, and gives out one immutable picture."""
+
+import queue
+import threading
+from collections.abc import Callable
+from typing import Protocol
+
+from conductor.clock import Clock
+from conductor.engine.model import Command, Do, Happening, Reply, Snapshot, State
+from conductor.run.ports import Journal, Output, OutputStatus
+from conductor.score.sounds import Sound
+
+TICK_MS = 250  # how long at most between two looks, in real time
+HORIZON_MS = 4_000  # how far ahead sound is declared, in real time
+SLEPT_MS = 500  # the clocks' noise is microseconds; half a second apart is a sleep
+STALL_MS = 2_000  # a loop that stood still this long missed what a sleep misses
+VOICE_SPEED = 1.5  # above this speed voice and bells are text
+
+
+class Machine(Protocol):
+    """What the runner needs of the engine."""
+
+    def command(self, command: Command, now: int) -> Reply:
+        """Obey, or refuse and say why."""
+        ...
+
+    def advance(self, now: int) -> tuple[Happening, ...]:
+        """Give what became due."""
+        ...
+
+    def upcoming(self, now: int, horizon: int) -> tuple[Sound, ...]:
+        """Give the sounds wanted."""
+        ...
+
+    def next_deadline(self) -> int | None:
+        """Give when to look again."""
+        ...
+
+    def snapshot(self, now: int) -> Snapshot:
+        """Give the picture."""
+        ...
+
+
+Listener = Callable[[tuple[Happening, ...], Snapshot], None]
+
+
+class Runner:
+    """Leads a class on a thread of its own, so that no screen can stop it.
+
+    `speed` makes class time run that many times as fast. Listeners hear what happened, on the
+    runner's thread; they must return at once. `turn` is one round of the loop; tests call it.
+    """
+
+    def __init__(
+        self,
+        machine: Machine,
+        output: Output,
+        journal: Journal,
+        clock: Clock,
+        speed: float = 1.0,
+    ) -> None:
+        self._machine = machine
+        self._output = output
+        self._journal = journal
+        self._clock = clock
+        self._speed = speed
+        self._epoch = clock.now()
+        self._last = clock.now()
+        self._apart = clock.now() - clock.awake()
+        self._commands: queue.SimpleQueue[Command | None] = queue.SimpleQueue()
+        self._listeners: list[Listener] = []
+        self._thread: threading.Thread | None = None
+        self._ended = threading.Event()
+        self._spoken = speed <= VOICE_SPEED
+        self.trouble = ""
+        self._snapshot = machine.snapshot(0)
+
+    # -- from any thread -----------------------------------------------------------------------
+
+    @property
+    def epoch(self) -> int:
+        """Clock ms at which the class's `now` was 0."""
+        return self._epoch
+
+    def now(self) -> int:
+        """The class's `now`: ms since the runner was made, counting sleep, times the speed."""
+        return round((self._clock.now() - self._epoch) * self._speed)
+
+    def snapshot(self) -> Snapshot:
+        """The newest picture; reading it costs nothing and waits for nobody."""
+        return self._snapshot
+
+    def post(self, command: Command) -> None:
+        """Ask for something; the answer comes with the next picture."""
+        self._commands.put(command)
+
+    def sound(self) -> OutputStatus:
+        """How the sound is."""
+        return self._output.status()
+
+    def listen(self, listener: Listener) -> None:
+        """Hear what happens from now on."""
+        self._listeners.append(listener)
+
+    def start(self) -> None:
+        """Begin to run; the class itself begins with the command."""
+        self._last = self._clock.now()
+        self._thread = threading.Thread(target=self._run, name="runner", daemon=True)
+        self._thread.start()
+
+    def wait(self, timeout: float | None = None) -> bool:
+        """Wait until the class is over; tell whether it is."""
+        return self._ended.wait(timeout)
+
+    def close(self) -> None:
+        """Shut down in order: no more commands, end the engine, fade and close, journal."""
+        if not self._ended.is_set():
+            self.post(Command(Do.END))
+        self._commands.put(None)
+        if self._thread:
+            self._thread.join(2.0)
+        self._output.close()
+
+    # -- on the runner's thread ----------------------------------------------------------------
+
+    def _run(self) -> None:
+        try:
+            while not self._over():
+                if not self.turn(self._next()):
+                    break
+        finally:
+            self._ended.set()
+
+    def _over(self) -> bool:
+        return self._snapshot.state is State.FINISHED
+
+    def _next(self) -> list[Command | None]:
+        """Wait for a command, the next deadline or the tick; give all commands there are."""
+        deadline = self._machine.next_deadline()
+        wait = TICK_MS / 1000
+        if deadline is not None:
+            wait = min(wait, max(0.0, (deadline - self.now()) / self._speed / 1000))
+        got: list[Command | None] = []
+        try:
+            got.append(self._commands.get(timeout=wait) if wait else self._commands.get_nowait())
+            while True:
+                got.append(self._commands.get_nowait())
+        except queue.Empty:
+            return got
+
+    def turn(self, commands: list[Command | None]) -> bool:
+        """One round: a sleep, the commands, what became due, the sound, the picture."""
+        now = self.now()
+        happened: list[Happening] = []
+        gap = self._slept()
+        if gap:
+            happened += self._obey(Command(Do.SLEPT, ms=gap), now)
+        for command in commands:
+            if command is not None:
+                happened += self._obey(command, now)
+        happened += self._machine.advance(now)
+        self._publish(tuple(happened), now)
+        return None not in commands
+
+    def _slept(self) -> int:
+        """Tell in class ms how long the machine slept, or the loop stood still; 0 when neither."""
+        real, awake = self._clock.now(), self._clock.awake()
+        slept = (real - awake) - self._apart
+        stalled = real - self._last
+        self._apart, self._last = real - awake, real
+        gap = slept if slept > SLEPT_MS else stalled if stalled > STALL_MS else 0
+        return round(gap * self._speed)
+
+    def _obey(self, command: Command, now: int) -> list[Happening]:
+        before = list(self._machine.advance(now)) if command.do is not Do.SLEPT else []
+        reply = self._machine.command(command, now)
+        kind = "command" if reply.done else "refused"
+        said = Happening(now, kind, words=reply.words, data=(("do", command.do.value),))
+        return [*before, said]
+
+    def _publish(self, happened: tuple[Happening, ...], now: int) -> None:
+        if self._spoken:
+            horizon = round(HORIZON_MS * self._speed)
+            self._output.want(self._machine.upcoming(now, horizon), now)
+        for happening in happened:
+            self._journal.write(line_of(happening))
+        snapshot = self._machine.snapshot(now)
+        self._snapshot = snapshot
+        if happened:
+            self._tell(happened, snapshot)
+
+    def _tell(self, happened: tuple[Happening, ...], snapshot: Snapshot) -> None:
+        for listener in self._listeners:
+            try:
+                listener(happened, snapshot)
+            except Exception as error:  # noqa: BLE001 -- no listener may stop a class
+                self.trouble = f"{type(error).__name__}: {error}"
+
+
+def line_of(happening: Happening) -> dict[str, object]:
+    """Give the journal's line of a happening; empty fields are left out."""
+    line: dict[str, object] = {"now": happening.now, "kind": happening.kind}
+    if happening.moment:
+        line["moment"] = happening.moment
+    if happening.words:
+        line["words"] = happening.words
+    line.update(happening.data)
+    return line

@@ -1,0 +1,98 @@
+"""What is kept between classes: settings, rendered speech, journals; in the system's own places."""
+
+import os
+import tomllib
+from dataclasses import fields, replace
+from pathlib import Path
+
+import platformdirs
+
+from conductor.settings import Settings
+
+NAME = "conductor"
+
+
+class SettingsError(ValueError):
+    """A settings file that cannot be used, with what to do."""
+
+
+def private(folder: Path) -> Path:
+    """Make a folder that only its owner can read; speech and journals tell about people."""
+    folder.mkdir(parents=True, exist_ok=True, mode=0o700)
+    if os.name == "posix":
+        folder.chmod(0o700)
+    return folder
+
+
+def speech() -> Path:
+    """Give the folder of rendered speech."""
+    return private(Path(platformdirs.user_cache_dir(NAME)) / "speech")
+
+
+def journals() -> Path:
+    """Give the folder of journals and of the scores led."""
+    return private(Path(platformdirs.user_state_dir(NAME)) / "journals")
+
+
+def log() -> Path:
+    """Give the file that takes what C libraries print while the screen is drawn."""
+    return private(Path(platformdirs.user_state_dir(NAME))) / "output.log"
+
+
+def settings_file() -> Path:
+    """Give the file of settings; it need not exist."""
+    return Path(platformdirs.user_config_dir(NAME)) / "settings.toml"
+
+
+def settings(file: Path | None = None) -> Settings:
+    """Read the settings; raises SettingsError with the file, the key and what is allowed."""
+    file = file or settings_file()
+    if not file.is_file():
+        return Settings()
+    try:
+        data = tomllib.loads(file.read_text("utf-8"))
+    except (tomllib.TOMLDecodeError, UnicodeDecodeError) as error:
+        raise SettingsError(f"{file}: {error}") from error
+    return changed(Settings(), {key.replace(" ", "_"): value for key, value in data.items()}, file)
+
+
+def changed(base: Settings, wanted: dict[str, object], where: object) -> Settings:
+    """Change settings by name; raises SettingsError for an unknown name or a wrong kind."""
+    known = {field.name: type(getattr(base, field.name)) for field in fields(base)}
+    values: dict[str, object] = {}
+    for key, value in wanted.items():
+        if key not in known:
+            raise SettingsError(f"{where}: no setting is called {key}; known: {', '.join(known)}")
+        kind = known[key]
+        if kind is float and isinstance(value, int) and not isinstance(value, bool):
+            value = float(value)  # noqa: PLW2901 -- 2 metres are 2.0 metres
+        if not isinstance(value, kind) or isinstance(value, bool) is not (kind is bool):
+            raise SettingsError(f"{where}: {key} must be a {kind.__name__}, not {value!r}")
+        values[key] = value
+    return _bounded(replace(base, **values), where)  # type: ignore[arg-type]
+
+
+_BOUNDS = {
+    "rate": (80, 450),
+    "buffer_ms": (100, 1000),
+    "offset_ms": (-500, 500),
+    "view_distance_m": (0.3, 10.0),
+    "cell_mm": (1.0, 40.0),
+}
+_CHOICES = {
+    "room": ("known", "new"),
+    "level": ("", "ease", "more", "or"),
+    "theme": ("dark", "light", "contrast"),
+    "engine": ("espeak", "natural"),
+}
+
+
+def _bounded(settings: Settings, where: object) -> Settings:
+    for name, (low, high) in _BOUNDS.items():
+        if not low <= getattr(settings, name) <= high:
+            raise SettingsError(f"{where}: {name} lies between {low} and {high}")
+    for name, allowed in _CHOICES.items():
+        if getattr(settings, name) not in allowed:
+            choices = ", ".join(repr(choice) for choice in allowed)
+            raise SettingsError(f"{where}: {name} is one of {choices}")
+    return settings
