@@ -1,0 +1,31 @@
+"""What a caution code means, in the words to show before class and on paper."""
+
+import json
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cache
+from types import MappingProxyType
+
+from conductor.shapes.files import DATA, LEGEND
+
+
+@dataclass(frozen=True, slots=True)
+class Caution:
+    """One kind of caution: who should take care, in words, and where the caution comes from."""
+
+    code: str
+    words: str
+    more: str
+    source: str
+
+
+@cache
+def table() -> Mapping[str, Caution]:
+    """Every caution by its code."""
+    entries = json.loads((DATA / LEGEND).read_bytes())
+    return MappingProxyType({entry["code"]: Caution(**entry) for entry in entries})
+
+
+def legend() -> dict[str, str]:
+    """Code to short words ("high blood pressure")."""
+    return {code: caution.words for code, caution in table().items()}
