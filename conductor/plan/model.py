@@ -25,11 +25,16 @@ class Amount:
 
 @dataclass(frozen=True, slots=True)
 class Stretch:
-    """`may stretch`: the bounds as written; both None means `yes`, from half to double."""
+    """`may stretch`: the bounds as written; both None means `yes`, from half to double.
+
+    `never` is `no`: an outer `may stretch` does not hold here. On a stay its bounds are then the
+    stay itself.
+    """
 
     span: Span
     least: Amount | None = None
     most: Amount | None = None
+    never: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,127 @@
+"""Amounts in a teacher's words: breaths, times, tempo, bounds. Text in, numbers or None out."""
+
+from __future__ import annotations
+
+import re
+from fractions import Fraction
+from functools import lru_cache
+
+_NUMBER = r"(\d{1,12}(?:[.,]\d{1,6})?)"
+_WORDS = {
+    "a": "1", "an": "1", "one": "1", "two": "2", "three": "3", "four": "4", "five": "5",
+    "six": "6", "seven": "7", "eight": "8", "nine": "9", "ten": "10", "twelve": "12",
+}  # fmt: skip
+_WORD = re.compile(r"\b(" + "|".join(_WORDS) + r")\b")
+_BREATHS = re.compile(_NUMBER + r"(?: (and a half|1/2))? (half )?(?:breaths?)")
+_HALF = re.compile(r"(?:half (?:1 )?breath|1 half breath|1 breath and a half)")
+_CLOCK = re.compile(r"(?:(\d{1,3}):)?(\d{1,12}):([0-5]\d)")
+_UNIT_MS = {"h": 3_600_000, "min": 60_000, "s": 1_000, "ms": 1}
+_UNITS = {
+    "h": "h", "hr": "h", "hrs": "h", "hour": "h", "hours": "h",
+    "m": "min", "min": "min", "mins": "min", "minute": "min", "minutes": "min", "min.": "min",
+    "s": "s", "sec": "s", "secs": "s", "second": "s", "seconds": "s", "s.": "s", "sec.": "s",
+    "ms": "ms",
+}  # fmt: skip
+_TIME = re.compile(_NUMBER + r" ?([a-z]+\.?)(?:,? and |, | |$)")
+_SPLIT = re.compile(r"\s+to\s+|\s*[–—]\s*|\s+-\s+|(?<=\d)-(?=\d)")
+_INHALE = re.compile(_NUMBER + r" ?(?:s|sec|seconds?|counts?)? (?:in|inhale)")
+_EXHALE = re.compile(_NUMBER + r" ?(?:s|sec|seconds?|counts?)? (?:out|exhale)")
+_RATE = re.compile(_NUMBER + r" (?:breaths? )?(?:1|per|/) ?min(?:ute)?|" + _NUMBER + "/min")
+
+
+def number(text: str) -> Fraction:
+    """An exact number from digits with a point or a comma."""
+    return Fraction(text.replace(",", "."))
+
+
+@lru_cache(maxsize=256)
+def amount(text: str) -> tuple[int, int] | None:
+    """Half breaths and milliseconds, one of them 0; None when the text is no amount.
+
+    Half breaths are whole: a third of a breath is none that can be led.
+    """
+    plain = _plain(text)
+    if (halves := _halves(plain)) is not None:
+        return halves, 0
+    ms = _ms(plain)
+    return None if ms is None else (0, ms)
+
+
+def _plain(text: str) -> str:
+    """Lower case, number words as digits: 'Half a breath' becomes 'half 1 breath'."""
+    lower = text.lower()
+    if lower[:1].isdigit() and " a" not in lower:
+        return lower
+    return _WORD.sub(lambda word: _WORDS[word.group()], lower).replace("and 1 half", "and a half")
+
+
+def _halves(text: str) -> int | None:
+    found = _BREATHS.fullmatch(text)
+    if found:
+        halves = number(found[1]) * (1 if found[3] else 2) + (1 if found[2] else 0)
+        return int(halves) if halves.denominator == 1 and halves > 0 else None
+    if _HALF.fullmatch(text):
+        return 3 if "and" in text else 1
+    return None
+
+
+def _ms(text: str) -> int | None:
+    if text in {"half 1 minute", "half 1 min"}:
+        return 30_000
+    if clock := _CLOCK.fullmatch(text):
+        hours, minutes, seconds = (int(part or 0) for part in clock.groups())
+        return ((hours * 60 + minutes) * 60 + seconds) * 1000 or None
+    total, at = Fraction(0), 0
+    while at < len(text):
+        found = _TIME.match(text, at)
+        unit = _UNITS.get(found[2]) if found else None
+        if not found or unit is None:
+            return None
+        total += number(found[1]) * _UNIT_MS[unit]
+        at = found.end()
+    return int(total) or None
+
+
+def bounds(text: str) -> tuple[tuple[int, int], tuple[int, int]] | None:
+    """Two amounts: '3 to 8 breaths', '30 s to 2 min'; the first may leave its unit out."""
+    sides = _SPLIT.split(text)
+    if len(sides) != 2:
+        return None
+    most = amount(sides[1])
+    least = amount(sides[0])
+    if least is None:
+        unit = re.sub(r"^[\d.,:]+\s*", "", sides[1])
+        least = amount(f"{sides[0]} {unit}")
+    return (least, most) if least and most else None
+
+
+def tempo(text: str) -> tuple[int, int] | None:
+    """Milliseconds of the inhale and of the exhale: '4 s in, 6 s out', '6 a minute'.
+
+    An odd millisecond goes to the exhale, which is the half that may be longer.
+    """
+    plain = _plain(text)
+    if rate := _RATE.fullmatch(plain):
+        each = number(rate[1] or rate[2])
+        breath = round(60_000 / each) if each else 0
+        return breath // 2, breath - breath // 2
+    return _two_sides(" ".join(re.sub(r",(?!\d)", " , ", plain).replace(" and ", " , ").split()))
+
+
+def _two_sides(text: str) -> tuple[int, int] | None:
+    inhale = _INHALE.match(text)
+    exhale = _EXHALE.fullmatch(text[inhale.end() :].lstrip(" ,")) if inhale else None
+    if not inhale or not exhale:
+        return None
+    return round(number(inhale[1]) * 1000), round(number(exhale[1]) * 1000)
+
+
+def yes(text: str) -> bool | None:
+    """Yes or no, None when the text is neither."""
+    return {"yes": True, "true": True, "no": False, "false": False}.get(text.lower())
+
+
+def count(text: str) -> int | None:
+    """A whole number, also 'three' or '3 rounds'; None when it is none."""
+    found = re.fullmatch(r"(\d{1,12})(?: (?:rounds?|times|strokes?|x))?", _plain(text))
+    return int(found[1]) if found else None

@@ -1,0 +1,144 @@
+"""Modifiers: what a step, a block, a part or a flow may carry beside its verb."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from typing import Any
+
+from conductor.plan import keys, rules, values
+from conductor.plan.model import Line, Mods, Step, Text, Way
+from conductor.plan.quoting import quote
+from conductor.plan.reading import Items, Node, Reading, Scalar, Table, quoted
+
+Pairs = Mapping[str, tuple[Scalar, Node]]
+Steps = Callable[[Reading, Scalar, Node], tuple[Step, ...]]
+NONE = Mods()
+
+_SIDES = ("right", "left", "other")
+_TURNS = ("other end", "long side", "front", "back")
+_LISTS = frozenset((keys.STAY, keys.FREE, keys.SAY))
+
+
+def modifiers(reading: Reading, pairs: Pairs, place: keys.Place, steps: Steps) -> Mods:
+    """The modifiers among the pairs; `steps` reads the steps of another way."""
+    found: dict[str, Any] = {}
+    for name, (key, node) in pairs.items():
+        if name not in place.keys:
+            continue
+        if reader := _READERS.get(name):
+            field, read = reader
+            value = read(reading, key, node)
+        elif name == "say":
+            field, value = "say", say(reading, key, node, place in _LISTS)
+        elif name in _WAYS:
+            field, value = _WAYS[name], _way(reading, key, node, steps)
+        else:
+            continue
+        if value is not None:
+            found[field] = value
+    return Mods(**found) if found else NONE
+
+
+def say(reading: Reading, key: Scalar, node: Node, many: bool = True) -> tuple[Line, ...]:
+    """What is said: one text, or a list of lines where there is time for several."""
+    if type(node) is Scalar:
+        text = values.spoken(reading, key, node)
+        return (Line("", text),) if text else ()
+    if not many:
+        hint = "Write one line here; several lines belong to a stay or to free time."
+        values.text(reading, key, node, hint)
+        return ()
+    if type(node) is Table:
+        return _anchored(reading, key, node)
+    lines: list[Line] = []
+    for item in node.items if type(node) is Items else ():
+        lines += _line(reading, key, item)
+    if not lines and type(node) is Items and not node.items:
+        values.missing(reading, key, "Write the words, one line for each breath.")
+    return tuple(lines)
+
+
+def _line(reading: Reading, key: Scalar, item: Node) -> tuple[Line, ...]:
+    if type(item) is Table:
+        return _anchored(reading, key, item)
+    text = values.spoken(reading, key, item)
+    return (Line("", text),) if text else ()
+
+
+def _anchored(reading: Reading, key: Scalar, table: Table) -> tuple[Line, ...]:
+    lines = []
+    for name, (anchor, node) in table.pairs.items():
+        if name.lower() in {"first", "last"}:
+            if text := values.spoken(reading, anchor, node):
+                lines.append(Line(name.lower(), text))
+        else:
+            _tell_colon(reading, anchor, node)
+    if not table.pairs:
+        values.missing(reading, key)
+    return tuple(lines)
+
+
+def _tell_colon(reading: Reading, anchor: Scalar, node: Node) -> None:
+    """A spoken line with a colon reads as a mapping: show it in quotes."""
+    value = node.value if type(node) is Scalar else ""
+    reading.tell(
+        rules.QUOTES,
+        f"YAML takes {quoted(anchor.value)} for a key, because of the colon after it",
+        reading.span(anchor),
+        f"If these are words, write: {quote(f'{anchor.value}: {value}'.strip())}; "
+        "as keys 'first' and 'last' may stand here.",
+    )
+
+
+def _way(reading: Reading, key: Scalar, node: Node, steps: Steps) -> Way | None:
+    span = reading.value_span(key, node)
+    if type(node) is not Table:
+        hint = "Write words, or a mapping with 'shape' and 'say', or with 'steps'."
+        text = values.text(reading, key, node, hint)
+        if text and type(node) is Scalar and node.plain:
+            values.warn_eaten(reading, node)
+        return Way(span, text=text) if text else None
+    pairs = keys.known(reading, node, keys.WAY)
+    if not pairs:
+        values.missing(reading, key, "Write words, a shape or steps.")
+    found: dict[str, Text | None] = {}
+    for name in ("text", "shape", "say"):
+        if name in pairs:
+            read = values.text if name == "shape" else values.spoken
+            found[name] = read(reading, *pairs[name])
+    return Way(span, steps=steps(reading, *pairs["steps"]) if "steps" in pairs else (), **found)
+
+
+def _side(reading: Reading, key: Scalar, node: Node) -> Text | None:
+    return values.one_of(reading, key, node, _SIDES)
+
+
+def _turn(reading: Reading, key: Scalar, node: Node) -> Text | None:
+    return values.one_of(reading, key, node, _TURNS)
+
+
+def _with(reading: Reading, key: Scalar, node: Node) -> Text | None:
+    if type(node) is not Items:
+        return values.text(reading, key, node)
+    found = values.texts(reading, key, node)
+    return Text(", ".join(text.value for text in found), found[0].span) if found else None
+
+
+_WAYS = {"ease": "ease", "more": "more", "or": "or_"}
+_READERS: dict[str, tuple[str, Callable[[Reading, Scalar, Node], Any]]] = {
+    "short": ("short", values.spoken),
+    "say again": ("say_again", values.spoken),
+    "side": ("side", _side),
+    "with": ("with_", _with),
+    "through": ("through", values.texts),
+    "turn": ("turn", _turn),
+    "over": ("over", values.breaths),
+    "settle": ("settle", values.breaths),
+    "note": ("note", values.spoken),
+    "breath": ("breath", values.tempo),
+    "speak": ("speak", values.forms),
+    "may stretch": ("may_stretch", values.stretch),
+    "may drop": ("may_drop", values.flag_text),
+    "least": ("least", values.amount),
+    "only": ("only", values.only),
+}
