@@ -1,6 +1,7 @@
 """The compiler: text in, score and findings out; the passes stand in order, each in its module."""
 
-from dataclasses import replace
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
 
 from conductor.compiler.mirror import mirror
 from conductor.compiler.place import place
@@ -30,11 +31,20 @@ def compile(  # noqa: A001 -- the word for it; nobody here needs the builtin
     plan, findings = read(text, name)
     if plan is None:
         return None, in_order(findings)
-    score, more = compiled(plan, catalogue)
-    return score, in_order((*findings, *more))
+    done = compiled(plan, catalogue)
+    return done.score, in_order((*findings, *done.findings))
 
 
-def compiled(plan: Plan, catalogue: Catalogue) -> tuple[Score | None, tuple[Finding, ...]]:
+@dataclass(frozen=True, slots=True)
+class Compiled:
+    """What the passes made of a plan; `shapes` holds every shape met, in full, by id."""
+
+    score: Score | None
+    findings: tuple[Finding, ...]
+    shapes: Mapping[str, Shape] = field(default_factory=dict)
+
+
+def compiled(plan: Plan, catalogue: Catalogue) -> Compiled:
     """Take a plan that was read through all the passes."""
     known, findings = with_own(plan, catalogue)
     unfolded = unfold(plan, Names(known))
@@ -42,16 +52,16 @@ def compiled(plan: Plan, catalogue: Catalogue) -> tuple[Score | None, tuple[Find
     if not unfolded.bits and worst(findings) is not Weight.ERROR:
         findings += (found("nothing-to-lead", "there is nothing to lead in this plan", None),)
     if worst(findings) is Weight.ERROR:
-        return None, findings
+        return Compiled(None, findings)
     bits, placed = place(mirror(unfolded.bits))
     bits, worded = say(word(bits))
     timed = time(bits)
     varied = vary(timed, bits, unfolded.runs)
     findings += (*placed, *worded, *varied, *timed.findings.values())
     if worst(findings) is Weight.ERROR:
-        return None, findings
+        return Compiled(None, findings)
     score, missed = _fitted(_score(plan, timed), plan)
-    return score, findings + missed
+    return Compiled(score, findings + missed, dict(timed.shapes))
 
 
 def _score(plan: Plan, timed: Timed) -> Score:

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass, field
 
-from conductor.body.ways import Way
+from conductor.body.moves import Way
 from conductor.findings import Finding
 from conductor.plan.model import Line, Mods, Stretch
 from conductor.score.model import Words

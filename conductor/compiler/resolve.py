@@ -52,11 +52,11 @@ class Names:
 
 def with_own(plan: Plan, catalogue: Catalogue) -> tuple[Catalogue, tuple[Finding, ...]]:
     """Add the plan's own shapes to the catalogue; their names win, with a remark."""
-    shapes: list[Shape] = []
+    known = catalogue
     findings: list[Finding] = []
     for name, written in plan.shapes.items():
         shape, troubles = own(
-            name, {key: text.value for key, text in written.fields.items()}, catalogue
+            name, {key: text.value for key, text in written.fields.items()}, known
         )
         for field, words, hint in troubles:
             findings.append(found("own-shape", words, _field_span(written, field), hint))
@@ -66,8 +66,8 @@ def with_own(plan: Plan, catalogue: Catalogue) -> tuple[Catalogue, tuple[Finding
         if before is not None and before.side is None:
             words = f"{name} is the catalogue's {before.shape.name} elsewhere; the plan's own wins"
             findings.append(found("own-name", words, written.name.span))
-        shapes.append(shape)
-    return (catalogue.with_own(shapes) if shapes else catalogue), tuple(findings)
+        known = known.with_own([shape])
+    return known, tuple(findings)
 
 
 def _field_span(written: OwnShape, field: str) -> Span:

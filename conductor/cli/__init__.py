@@ -1,0 +1,75 @@
+"""The command line: builds everything, and imports each verb's code only when it is used."""
+
+import importlib
+import sys
+
+import click
+
+from conductor import __version__
+
+_VERBS = {
+    "lead": ("conductor.cli.lead", "Lead a class from a plan, live."),
+    "check": ("conductor.cli.check", "Prove plans sound before anybody stands on a mat."),
+    "score": ("conductor.cli.score", "Print the compiled plan, moment by moment."),
+    "plans": ("conductor.cli.lists", "List the plans that come with the program."),
+    "shapes": ("conductor.cli.lists", "List shapes, or search them."),
+    "shape": ("conductor.cli.lists", "Show one shape wholly."),
+    "rules": ("conductor.cli.lists", "List the rules of the check."),
+    "rule": ("conductor.cli.lists", "Explain one rule."),
+    "voices": ("conductor.cli.voices", "List the voices there are, and hear one."),
+    "audio": ("conductor.cli.audio", "Write a whole class as a sound file."),
+}
+
+
+class _Verbs(click.Group):
+    """A group whose commands are loaded when they are asked for."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        return [*_VERBS]
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        if cmd_name not in _VERBS:
+            return None
+        module = importlib.import_module(_VERBS[cmd_name][0])
+        command = getattr(module, cmd_name)
+        assert isinstance(command, click.Command)  # noqa: S101 -- the table names commands
+        return command
+
+    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
+        with formatter.section("Commands"):
+            formatter.write_dl([(verb, text) for verb, (_, text) in _VERBS.items()])
+
+    def resolve_command(
+        self, ctx: click.Context, args: list[str]
+    ) -> tuple[str | None, click.Command | None, list[str]]:
+        try:
+            return super().resolve_command(ctx, args)
+        except click.UsageError as error:
+            near = _near(args[0]) if args else None
+            if near:
+                error.message += f" Did you mean {near}?"
+            raise
+
+
+def _near(word: str) -> str | None:
+    from rapidfuzz import process  # noqa: PLC0415 -- only on a slip
+
+    match = process.extractOne(word, list(_VERBS), score_cutoff=60)
+    return match[0] if match else None
+
+
+@click.group(cls=_Verbs, context_settings={"help_option_names": ["-h", "--help"]})
+@click.version_option(__version__, prog_name="conductor")
+def cli() -> None:
+    """Lead a breath-linked movement class from a plain text plan.
+
+    Conductor replaces neither a teacher's training nor medical advice.
+    """
+
+
+def main() -> None:
+    """Run the command line; text goes out in UTF-8 whatever the machine's own encoding is."""
+    for stream in (sys.stdout, sys.stderr):
+        if hasattr(stream, "reconfigure"):
+            stream.reconfigure(encoding="utf-8", errors="replace")
+    cli()

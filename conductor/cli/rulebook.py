@@ -1,0 +1,8 @@
+"""Every rule there is, from the rooms that enforce them."""
+
+from conductor.checks.check import CHECKS
+from conductor.compiler.rules import COMPILER
+from conductor.plan.rules import LANGUAGE
+from conductor.rules import Rule
+
+RULES: tuple[Rule, ...] = (*LANGUAGE, *COMPILER, *(check.rule for check in CHECKS))

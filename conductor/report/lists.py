@@ -1,0 +1,99 @@
+"""Lists as text: plans, shapes and rules, one line each, and pages about one of them."""
+
+import textwrap
+from collections.abc import Iterable, Mapping
+
+from conductor.report.score import clock
+from conductor.rules import Rule
+from conductor.score.model import Score
+from conductor.shapes.cautions import legend
+from conductor.shapes.model import Shape
+
+CARE = (
+    "Usual cautions only; they replace neither a teacher's training nor medical advice. Who has a "
+    "condition asks a doctor first."
+)
+
+
+def plan_line(name: str, score: Score | None) -> str:
+    """One plan: its name to lead it by, its length and its title."""
+    if score is None:
+        return f"{name:<28} cannot be led; `conductor check {name}` says why"
+    meta = score.meta
+    level = f", {meta.for_}" if meta.for_ else ""
+    return f"{name:<28} {clock(score.length):>7}  {meta.title} ({meta.kind}{level})"
+
+
+def shape_lines(shapes: Iterable[Shape], words: tuple[str, ...]) -> list[str]:
+    """Shapes one a line, those that hold all the words in names, family or areas."""
+    lines = []
+    for shape in sorted(shapes, key=lambda one: one.name):
+        hay = " ".join(
+            (shape.id, *shape.names, *shape.spellings, shape.iast, shape.ascii, shape.family)
+        )
+        hay = f"{hay} {' '.join(shape.asks)}".lower()
+        if all(word.lower() in hay for word in words):
+            side = f"right = {shape.side_means}" if shape.sided else ""
+            lines.append(f"{shape.name:<32} {shape.iast:<36} {shape.family:<12} {side}".rstrip())
+    return lines
+
+
+def shape_page(shape: Shape, shapes: Mapping[str, Shape]) -> str:
+    """All that is known of a shape, with the cautions and where each thing comes from."""
+    words = legend()
+
+    def names(ids: Iterable[str]) -> str:
+        return ", ".join(shapes[one].name if one in shapes else one for one in ids)
+
+    stance = shape.place
+    rows = [
+        ("also called", ", ".join(shape.names[1:])),
+        ("Sanskrit", "  ".join(part for part in (shape.iast, shape.deva, shape.ascii) if part)),
+        ("said aloud", "; ".join(part for part in (shape.spoken, shape.spoken_sanskrit) if part)),
+        ("family", shape.family),
+        ("right means", shape.side_means or "it has no left and right"),
+        ("carried by", stance.base),
+        ("faces", stance.frame),
+        ("spine", shape.spine),
+        ("usual breath in", f"{shape.breath}. {shape.breath_note}".rstrip(". ")),
+        ("usual stay", f"{shape.hold[0]} to {shape.hold[1]} s"),
+        ("asks of", ", ".join(f"{area} ({much} of 3)" for area, much in shape.asks.items())),
+        ("prepared by", names(shape.prepares)),
+        ("undone by", names(shape.undoes)),
+        ("comes after", names(shape.before)),
+        ("comes before", names(shape.after)),
+        ("gentler way", shape.gentler),
+        ("props", ", ".join(shape.props)),
+        ("cautions", "; ".join(words.get(code, code) for code in shape.cautions)),
+        ("note", shape.note),
+        ("sources", "; ".join(f"{key}: {text}" for key, text in shape.sources.items())),
+    ]
+    lines = [shape.name]
+    for label, text in rows:
+        if text:
+            lines += textwrap.wrap(
+                str(text), 96, initial_indent=f"  {label:<16}", subsequent_indent=" " * 18
+            )
+    return "\n".join([*lines, *textwrap.wrap(CARE, 96)])
+
+
+def rule_lines(rules: Iterable[Rule]) -> list[str]:
+    """Rules by family, one a line: weight, name, sentence."""
+    lines: list[str] = []
+    family = ""
+    for rule in sorted(rules, key=lambda one: (one.family, one.name)):
+        if rule.family != family:
+            family = rule.family
+            lines += ["", family] if lines else [family]
+        lines.append(f"  {rule.weight:<8} {rule.name:<24} {rule.sentence}")
+    return lines
+
+
+def rule_page(rule: Rule) -> str:
+    """One rule with its reason, its source and its two examples."""
+    lines = [f"{rule.name}  ({rule.weight}, {rule.family})", "", *textwrap.wrap(rule.sentence, 96)]
+    lines += ["", *textwrap.wrap(f"Why: {rule.why}", 96), f"Source: {rule.source}"]
+    for label, example in (("Not so:", rule.bad), ("But so:", rule.good)):
+        if example:
+            lines += ["", label, textwrap.indent(example.rstrip(), "    ")]
+    return "\n".join(lines)
