@@ -4,6 +4,7 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 
 from conductor.score.model import Score
+from conductor.sides import Breath
 
 
 class State(StrEnum):
@@ -61,10 +62,31 @@ class Reply:
 
 
 @dataclass(frozen=True, slots=True)
+class Position:
+    """Where a class broke off, from its journal: what it takes to go on with it.
+
+    `now`, `begun` and `planned_end` are ms of the now it goes on in, so `begun` may be negative.
+    `pos` (score ms) is where it stood within moment `index`, if that is known.
+    """
+
+    index: int
+    now: int
+    begun: int
+    planned_end: int
+    pos: int = 0
+    pace: int = 1000
+    pass_no: int = 0
+    level: str = ""
+    quiet: bool = False
+    swapped: bool = False
+
+
+@dataclass(frozen=True, slots=True)
 class Happening:
     """Something that happened at `now`: for the journal and the plain front end.
 
-    `kind`: state, moment, part, cue, bell, dropped, command, refused, slept, offer, finished.
+    `kind`: state, moment, part, cue, bell, dropped, command, refused, slept, offer, finished, or
+    held (half a breath counted while holding).
     """
 
     now: int
@@ -83,6 +105,8 @@ class Snapshot:
     holding, `held` half breaths have been counted and the present one runs from `entered` to
     `leaves`. While stopped `leaves` is None. `ends_at` and `planned_end` are in `now` ms: where the
     class will end as it stands, and where it should. `offers` are the commands accepted now.
+    `breath` is the half being breathed, held ones too. While holding, `resumes_at` is when a go on
+    already given takes effect (`now` ms), None when none was given.
     """
 
     state: State
@@ -106,3 +130,5 @@ class Snapshot:
     saying: str = ""  # the words being said, or to be said by the teacher, now
     begun: int = 0  # `now` of begin
     data: tuple[tuple[str, str], ...] = field(default_factory=tuple)
+    breath: Breath | None = None
+    resumes_at: int | None = None

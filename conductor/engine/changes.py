@@ -1,0 +1,222 @@
+"""Changes to a class under way: pace, breaths, sides, landing, voice. The position stays."""
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+
+from conductor.engine.anchor import Anchor, paced
+from conductor.engine.course import Course, course
+from conductor.engine.led import PACES, Led, Tools
+from conductor.engine.model import Command, Happening, State
+from conductor.engine.moves import RefusedError, resuming, taking
+from conductor.engine.sounds import placed_anew
+from conductor.engine.stay import Stay, changed, left, stay
+from conductor.engine.swap import swapped
+from conductor.score.model import Score
+
+LEVELS = {"": "as written", "ease": "gentler", "more": "fuller", "or": "the other way"}
+
+Done = tuple[Led, str, list[Happening]]
+
+
+def made(score: Score, tools: Tools, level: str) -> Course:
+    """A course of a score: its cues by the injected step of timing."""
+    cues, _ = tools.cueing(score, tools.lengths, tools.settings, level)
+    return course(score, cues)
+
+
+def pos_at(led: Led, now: int) -> int:
+    """Where the score stands now (ms), or will be taken up."""
+    return led.anchor.score_at(now) if led.state is State.LEADING else led.pos
+
+
+# -- pace ------------------------------------------------------------------------------------
+
+
+def slower(led: Led, _: Command, now: int, _tools: Tools) -> Done:
+    """Every breath from here on a little longer."""
+    return _at_pace(led, now, PACES.step, "slow")
+
+
+def faster(led: Led, _: Command, now: int, _tools: Tools) -> Done:
+    """Every breath from here on a little shorter."""
+    return _at_pace(led, now, -PACES.step, "fast")
+
+
+def _at_pace(led: Led, now: int, by: int, word: str) -> Done:
+    pace = led.pace + by
+    if pace not in PACES:
+        raise RefusedError(f"This is as {word} as it goes.")
+    led = replace(led, pace=pace)
+    if led.state is State.LEADING:
+        led = replace(led, anchor=Anchor(now, led.anchor.score_at(now), pace))
+    elif led.state is State.ARRIVING:
+        led = replace(led, anchor=replace(led.anchor, pace=pace))
+    elif led.held is not None:
+        inhale, exhale = (paced(ms, pace) for ms in led.course.breaths[led.index])
+        led = replace(led, held=replace(led.held, inhale=inhale, exhale=exhale))
+        led = resuming(led) if led.resume_at is not None else led
+    led, dropped = placed_anew(led, now)
+    return led, f"Breaths at {pace / 10:g} % of their length.", dropped
+
+
+# -- the score -------------------------------------------------------------------------------
+
+
+def on_course(led: Led, new: Course, index: int, now: int) -> tuple[Led, list[Happening]]:
+    """Lead another score from the same place: nothing that has begun moves."""
+    shift = new.starts[index] - led.course.starts[led.index]
+    led = replace(
+        led,
+        course=new,
+        index=index,
+        pos=led.pos + shift,
+        anchor=replace(led.anchor, score=led.anchor.score + shift),
+        pass_no=led.pass_no + 1,
+    )
+    if led.resume_at is not None and led.state is State.HOLDING:
+        led = resuming(led)
+    return placed_anew(led, now)
+
+
+def more(led: Led, _: Command, now: int, tools: Tools) -> Done:
+    """One breath more in the present stay, and on the other side if that is still to come."""
+    return _resized(led, now, tools, 1)
+
+
+def fewer(led: Led, _: Command, now: int, tools: Tools) -> Done:
+    """One breath fewer in the present stay, and on the other side if that is still to come."""
+    return _resized(led, now, tools, -1)
+
+
+def _resized(led: Led, now: int, tools: Tools, by: int) -> Done:
+    here = stay(led.course, led.index)
+    if here is None:
+        raise RefusedError("There is no stay here to change.")
+    if by < 0 and left(led.course, led.index, here.hold, pos_at(led, now)) < 1:
+        raise RefusedError("There is no whole breath left to take out.")
+    score = changed(led.course, led.index, here, by)
+    led, dropped = on_course(led, made(score, tools, led.level), led.index, now)
+    return led, _resized_words(here, by), dropped
+
+
+def _resized_words(here: Stay, by: int) -> str:
+    words = "One breath more." if by > 0 else "One breath fewer."
+    if here.mates:
+        return f"{words} The other side gets the same."
+    return f"{words} The other side has been led already." if here.led else words
+
+
+def swap(led: Led, _: Command, now: int, tools: Tools) -> Done:
+    """We are on the other side: this pass and its mate exchange."""
+    moment = led.course.moments[led.index]
+    if not moment.pass_key:
+        raise RefusedError("This passage has no other side.")
+    if not led.course.mate(led.index):
+        raise RefusedError("The other side of this passage is not in the class.")
+    score, index = swapped(led.course, led.index)
+    led = replace(led, swapped=not led.swapped)
+    led, dropped = on_course(led, made(score, tools, led.level), index, now)
+    side = led.course.moments[led.index].pass_side
+    return led, f"We are on the {side}." if side else "Sides exchanged.", dropped
+
+
+def level(led: Led, command: Command, now: int, tools: Tools) -> Done:
+    """Lead the gentler, fuller or other ways where the plan has them."""
+    if command.word not in LEVELS:
+        raise RefusedError(f"There is no level {command.word!r}; there are ease, more and or.")
+    if command.word == led.level:
+        raise RefusedError(f"The class is led {LEVELS[led.level]} already.")
+    led = replace(led, level=command.word)
+    new = made(led.course.score, tools, led.level)
+    led, dropped = on_course(led, new, led.index, now)
+    return led, f"Led {LEVELS[led.level]}.", dropped
+
+
+def quiet(led: Led, _: Command, _now: int, _tools: Tools) -> Done:
+    """The voice falls quiet, or speaks again."""
+    return replace(led, quiet=not led.quiet), "Voice on." if led.quiet else "Voice off.", []
+
+
+# -- landing ---------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class Fitted:
+    """The course fitted to a time, and in words how well it does."""
+
+    course: Course
+    words: str
+
+
+def land(led: Led, command: Command, now: int, tools: Tools) -> Done:
+    """Fit what is left to the planned end, or to `ms` from now."""
+    goal = now + command.ms if command.ms else led.planned_end
+    led = replace(led, planned_end=goal)
+    index, pos, at = _standing(led, now, tools)
+    fitted = fit(led, index, Anchor(at, pos, led.pace), tools)
+    where = fitted.course.index_of.get(led.course.moments[led.index].id)
+    if where is None:
+        raise RefusedError("The class cannot be fitted from here.")
+    led, dropped = on_course(led, fitted.course, where, now)
+    return led, fitted.words, dropped
+
+
+def _standing(led: Led, now: int, tools: Tools) -> tuple[int, int, int]:
+    """From where the class can be fitted: the moment, the score time reached in it, and when."""
+    if led.state is State.STOPPED:
+        how = taking(led, now, tools)
+        return how.index, how.pos, now + how.run_in
+    if led.state is State.ARRIVING:
+        return led.index, led.pos, led.anchor.now
+    if led.held is not None and not led.course.timed(led.index):
+        goes_on = resuming(led).resume_at
+        return led.index, led.course.moments[led.index].end, goes_on or led.held.leaves
+    return led.index, pos_at(led, now), now
+
+
+def fit(led: Led, index: int, anchor: Anchor, tools: Tools) -> Fitted:
+    """Fit moments from `index` on to the planned end, once the class stands at the anchor."""
+    left_ms = anchor.score_at(led.planned_end) - anchor.score
+    if left_ms <= 0:
+        raise RefusedError("The time it should end at has passed; rest now takes the short way.")
+    done = anchor.score - led.course.starts[index]
+    result = tools.refitting(led.course.score, index, left_ms, done)
+    return Fitted(made(result.score, tools, led.level), _fit_words(result.misses_by_ms))
+
+
+def _fit_words(misses: int) -> str:
+    if abs(misses) < 1000:
+        return "Fitted to the planned end."
+    late = "late" if misses > 0 else "early"
+    return f"Fitted as far as it goes; it ends {span(abs(misses))} {late}."
+
+
+def span(ms: int) -> str:
+    """A length of time in words: "45 s", "2 min 5 s"."""
+    minutes, seconds = divmod(round(ms / 1000), 60)
+    return f"{minutes} min {seconds} s" if minutes else f"{seconds} s"
+
+
+# -- whether there is anything to do ----------------------------------------------------------
+
+
+def _can_fewer(led: Led) -> bool:
+    here = stay(led.course, led.index)
+    return here is not None and left(led.course, led.index, here.hold, pos_at(led, led.now)) > 0
+
+
+MAY: dict[str, Callable[[Led], bool]] = {
+    "slower": lambda led: led.pace + PACES.step in PACES,
+    "faster": lambda led: led.pace - PACES.step in PACES,
+    "more": lambda led: stay(led.course, led.index) is not None,
+    "fewer": _can_fewer,
+    "swap": lambda led: bool(led.course.mate(led.index)),
+    "next": lambda led: led.course.last[led.index] + 1 < len(led.course.moments),
+    "next part": lambda led: led.course.moments[led.index].part + 1 < len(led.course.score.parts),
+    "previous part": lambda led: led.course.moments[led.index].part > 0,
+    "rest": lambda led: led.index < led.course.closing,
+    "silence": lambda led: not led.silenced,
+    "hold on": lambda led: led.resume_at is not None,
+    "let go": lambda led: led.resume_at is None,
+    "begin": lambda led: bool(led.course.moments),
+}

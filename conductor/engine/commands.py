@@ -1,0 +1,212 @@
+"""What commands do: the deeds the table names, each a pure step from one state to the next.
+
+A deed gives the new state and the words of its reply, or says why there is nothing to do by
+raising RefusedError; then nothing has changed.
+"""
+
+from collections.abc import Callable, Mapping
+from dataclasses import replace
+
+from conductor.engine import changes
+from conductor.engine.anchor import Anchor, paced
+from conductor.engine.course import Course
+from conductor.engine.led import Held, Led, Sounds, Tools
+from conductor.engine.model import Command, Happening, State
+from conductor.engine.moves import (
+    RUN_IN_MS,
+    RefusedError,
+    jump,
+    pause,
+    resume_now,
+    resuming,
+    take_up,
+)
+from conductor.engine.sounds import held as held_sounds
+from conductor.engine.sounds import placed_anew
+from conductor.engine.steps import finished
+from conductor.sides import Breath
+
+JUST_BEGUN_MS = 2000  # back, so soon after a shape was entered, means the one before
+
+Done = tuple[Led, str, list[Happening]]
+Deed = Callable[[Led, Command, int, Tools], Done]
+
+
+def begin(led: Led, _: Command, now: int, tools: Tools) -> Done:
+    """Begin; a class that must end at a time is fitted first."""
+    if not led.course.moments:
+        raise RefusedError("There is nothing to lead in this class.")
+    starts = now + RUN_IN_MS
+    words = "The class begins."
+    led = replace(led, begun=now, planned_end=starts + paced(led.course.score.length, led.pace))
+    if tools.must_end is not None:
+        led = replace(led, planned_end=tools.must_end)
+        fitted = changes.fit(led, 0, Anchor(starts, 0, led.pace), tools)
+        led, words = replace(led, course=fitted.course), f"The class begins. {fitted.words}"
+    led, dropped = jump(led, now, tools, 0, wait=RUN_IN_MS)
+    return led, words, dropped
+
+
+def hold(led: Led, _: Command, now: int, _tools: Tools) -> Done:
+    """Wait in the shape; breath goes on from the half that runs, or from now in free time."""
+    moment = led.course.moments[led.index]
+    inhale, exhale = (paced(ms, led.pace) for ms in led.course.breaths[led.index])
+    held = Held(now, now + inhale, Breath.IN, inhale, exhale)
+    pos = led.anchor.score_at(now)
+    if not led.course.timed(led.index):
+        entered, leaves = led.anchor.now_at(moment.start), led.anchor.now_at(moment.end)
+        held = replace(held, entered=entered, leaves=leaves, breath=moment.breath)
+        pos = moment.start
+    sounds = held_sounds(led, now)
+    led = replace(led, state=State.HOLDING, held=held, pos=pos, sounds=sounds)
+    return led, f"Holding in {led.course.shape(led.index)}.", []
+
+
+def hold_on(led: Led, _: Command, now: int, _tools: Tools) -> Done:
+    """Take back a go on that has not taken effect yet."""
+    if led.resume_at is None:
+        raise RefusedError("The class is holding already.")
+    led = replace(led, resume_at=None, sounds=held_sounds(led, now))
+    return led, "Holding on.", []
+
+
+def let_go(led: Led, _: Command, now: int, _tools: Tools) -> Done:
+    """Go on after a hold: at the next moment, when its own half of the breath comes."""
+    if led.resume_at is not None:
+        raise RefusedError("The class goes on with the next breath already.")
+    led = replace(led, pass_no=led.pass_no + 1)
+    led = resume_now(led, now) if led.course.timed(led.index) else resuming(led)
+    led, dropped = placed_anew(led, now)
+    return led, "Going on.", dropped
+
+
+def stop(led: Led, _: Command, now: int, _tools: Tools) -> Done:
+    """Everything waits."""
+    return pause(led, now), "Stopped.", []
+
+
+def silence(led: Led, _: Command, now: int, _tools: Tools) -> Done:
+    """Everything waits, and nothing but that is shown."""
+    if led.silenced:
+        raise RefusedError("It is silent already.")
+    if led.state is not State.STOPPED:
+        led = pause(led, now)
+    return replace(led, silenced=True), "Silence.", []
+
+
+def slept(led: Led, command: Command, now: int, _tools: Tools) -> Done:
+    """The machine slept: a stop since then."""
+    if led.state is State.STOPPED:
+        return replace(led, slept=True), "The machine slept; the class is stopped.", []
+    led = replace(pause(led, max(now - command.ms, led.now)), slept=True)
+    return led, f"The machine slept for {_seconds(command.ms)}; the class is stopped.", []
+
+
+def _seconds(ms: int) -> str:
+    seconds = max(round(ms / 1000), 1)
+    return f"{seconds} s" if seconds < 120 else f"{seconds // 60} min"
+
+
+def go_on(led: Led, _: Command, now: int, tools: Tools) -> Done:
+    """Take the class up again after a stop."""
+    return take_up(led, now, tools)
+
+
+def _to(led: Led, now: int, tools: Tools, index: int) -> Done:
+    led, dropped = jump(led, now, tools, index)
+    return led, f"To {led.course.shape(index)}.", dropped
+
+
+def next_(led: Led, _: Command, now: int, tools: Tools) -> Done:
+    """Leave this movement or stay for the next."""
+    index = led.course.last[led.index] + 1
+    if index == len(led.course.moments):
+        raise RefusedError("This is the last of the class; end it, or let it run out.")
+    return _to(led, now, tools, index)
+
+
+def back(led: Led, _: Command, now: int, tools: Tools) -> Done:
+    """Return to the start of this movement or stay, or to the one before if just begun."""
+    first = led.course.first[led.index]
+    if first and _just_begun(led, first, now):
+        first = led.course.first[first - 1]
+    return _to(led, now, tools, first)
+
+
+def _just_begun(led: Led, first: int, now: int) -> bool:
+    if led.state is State.ARRIVING:
+        return True
+    if led.state is State.LEADING:
+        return now - led.anchor.now_at(led.course.starts[first]) < JUST_BEGUN_MS
+    return False
+
+
+def _part(course: Course, index: int) -> int:
+    return course.moments[index].part
+
+
+def next_part(led: Led, _: Command, now: int, tools: Tools) -> Done:
+    """To the start of the next part."""
+    part, parts = _part(led.course, led.index) + 1, led.course.score.parts
+    if part >= len(parts):
+        raise RefusedError("This is the last part.")
+    return _to_part(led, now, tools, part)
+
+
+def previous_part(led: Led, _: Command, now: int, tools: Tools) -> Done:
+    """To the start of the part before."""
+    part = _part(led.course, led.index) - 1
+    if part < 0:
+        raise RefusedError("This is the first part.")
+    return _to_part(led, now, tools, part)
+
+
+def _to_part(led: Led, now: int, tools: Tools, part: int) -> Done:
+    target = led.course.score.parts[part]
+    led, dropped = jump(led, now, tools, target.first)
+    return led, f"To {target.name}.", dropped
+
+
+def again(led: Led, _: Command, now: int, tools: Tools) -> Done:
+    """Lead this side, round or part once more from its start."""
+    return _to(led, now, tools, led.course.again[led.index])
+
+
+def rest(led: Led, _: Command, now: int, tools: Tools) -> Done:
+    """Go to the closing, and leave the final rest its length."""
+    if led.index >= led.course.closing:
+        raise RefusedError("The class is in its closing already.")
+    led, dropped = jump(led, now, tools, led.course.closing)
+    return led, "Down to the closing.", dropped
+
+
+def end(led: Led, _: Command, now: int, _tools: Tools) -> Done:
+    """End the class here; all sound ends with it."""
+    return replace(finished(led, now), sounds=Sounds()), "The class has ended.", []
+
+
+DEEDS: Mapping[str, Deed] = {
+    "begin": begin,
+    "hold": hold,
+    "hold on": hold_on,
+    "let go": let_go,
+    "stop": stop,
+    "silence": silence,
+    "slept": slept,
+    "take up": go_on,
+    "next": next_,
+    "back": back,
+    "next part": next_part,
+    "previous part": previous_part,
+    "again": again,
+    "rest": rest,
+    "end": end,
+    "swap": changes.swap,
+    "more": changes.more,
+    "fewer": changes.fewer,
+    "slower": changes.slower,
+    "faster": changes.faster,
+    "land": changes.land,
+    "quiet": changes.quiet,
+    "level": changes.level,
+}

@@ -1,0 +1,114 @@
+"""The leader's state: one frozen value, and what it is led with."""
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+
+from conductor.engine.anchor import Anchor
+from conductor.engine.course import Course
+from conductor.engine.model import Reply, State
+from conductor.score.model import Lengths, Saying, Score
+from conductor.score.sounds import Sound
+from conductor.settings import Settings
+from conductor.sides import Breath
+from conductor.timing.model import Cue, Refit
+
+Cueing = Callable[[Score, Lengths, Settings, str], tuple[tuple[Cue, ...], frozenset[Saying]]]
+Refitting = Callable[[Score, int, int, int], Refit]
+
+PACES = range(700, 1401, 50)  # per mille
+
+
+@dataclass(frozen=True, slots=True)
+class Tools:
+    """What a class is led with: lengths of speech, settings, and the two steps of timing."""
+
+    lengths: Lengths
+    settings: Settings
+    cueing: Cueing
+    refitting: Refitting
+    must_end: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Placed:
+    """A sound with its place in now: `ends` in ms, `late` ms after where it belongs."""
+
+    sound: Sound
+    ends: int
+    late: int = 0
+    form: str = ""
+
+    @property
+    def key(self) -> tuple[str, str]:
+        """What it is the sound of, whichever pass."""
+        return self.sound.id.moment, self.sound.id.slot
+
+
+@dataclass(frozen=True, slots=True)
+class Sounds:
+    """Sounds by start. The first `done` were due already; `longest` (ms) bounds looking back."""
+
+    all: tuple[Placed, ...] = ()
+    starts: tuple[int, ...] = ()
+    longest: int = 0
+    done: int = 0
+
+    @property
+    def begun(self) -> tuple[Placed, ...]:
+        """Those due already."""
+        return self.all[: self.done]
+
+    @property
+    def due(self) -> int | None:
+        """The now of the next one."""
+        return self.starts[self.done] if self.done < len(self.starts) else None
+
+
+@dataclass(frozen=True, slots=True)
+class Held:
+    """The half breath running while the class holds; now ms, and `count` halves counted before."""
+
+    entered: int
+    leaves: int
+    breath: Breath
+    inhale: int
+    exhale: int
+    count: int = 0
+
+    def length(self, breath: Breath) -> int:
+        """How long that half lasts."""
+        return self.inhale if breath is Breath.IN else self.exhale
+
+
+@dataclass(frozen=True, slots=True)
+class Led:
+    """Everything that changes as a class is led.
+
+    `pos` (score ms) is where the class stands while it does not run: arriving, holding in a
+    stretch of time, stopped. `resume_at` (now) is when the run-in ends, or when a go on given
+    while holding takes effect. `since` is when it was stopped. `part` is the last one told.
+    """
+
+    state: State
+    now: int
+    course: Course
+    index: int = 0
+    pos: int = 0
+    anchor: Anchor = field(default=Anchor(0, 0))
+    pace: int = 1000
+    pass_no: int = 0
+    sounds: Sounds = field(default=Sounds())
+    held: Held | None = None
+    resume_at: int | None = None
+    since: int = 0
+    slept: bool = False
+    silenced: bool = False
+    quiet: bool = False
+    swapped: bool = False
+    level: str = ""
+    offer: str = ""
+    begun: int = 0
+    planned_end: int = 0
+    ended: int = 0
+    part: int = -1
+    reply: Reply | None = None
