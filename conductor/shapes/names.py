@@ -71,7 +71,7 @@ def side_splits(name_key: str) -> tuple[tuple[Side, str], ...]:
     for side in Side:
         for lead in ((side,), ("the", side), ("on", "the", side), (side, "side"), ("your", side)):
             if tuple(words[: len(lead)]) == lead and len(words) > len(lead):
-                found += [(side, " ".join(words[len(lead) :]))]
+                found += [(side, key(" ".join(words[len(lead) :])))]
     if after := _SIDE_AFTER.match(name_key):
         found.append((Side(after[2]), key(after[1])))
     return tuple(found)

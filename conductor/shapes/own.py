@@ -64,7 +64,7 @@ def own(
 
 def _blank(name: str) -> Shape:
     return Shape(
-        id=re.sub(r"[^\w]+", "-", name.replace("'", "").lower()).strip("-_"),
+        id=re.sub(r"[^\w]+", "-", name.replace("'", "").lower()).strip("-_") or "own",
         names=(name,),
         family="own",
         place=Template(Base.FEET, Foot.TOP, Foot.TOP),

@@ -24,6 +24,7 @@ STANDS: dict[str, Stand] = {
     "foot and knee": (Base.FOOT_KNEE, _TOP, _BACK, ("other",), ""),
     "hands, foot and knee": (Base.HANDS_FOOT_KNEE, _TOP, _BACK, ("other",), ""),
     "hands and feet": (Base.HANDS_FEET, _BACK, _BACK, (), ""),
+    "hands and feet, chest up": (Base.HANDS_FEET_UP, _TUCKED, _TUCKED, (), ""),
     "hands and foot": (Base.HANDS_FOOT, _LIFTED, _BACK, (), "other"),
     "hand and feet": (Base.HAND_FEET, _BACK, _BACK, (), "own"),
     "forearms and feet": (Base.FOREARMS_FEET, _BACK, _BACK, (), ""),
