@@ -7,6 +7,7 @@ MS_FRAMES = RATE / 1000
 STEP_MS = 20.0  # more than this at once is an underrun, less is the clock's own wandering
 STEP_SPAN_MS = 1000.0  # an underrun stays, a late callback is followed by early ones
 STEP_COUNT = 4  # callbacks that must agree on a step
+EARLY_MS = 5.0  # a callback this early proves the map wrong: they come late, never early
 BUCKET_MS = 1000.0
 WINDOW = 15  # buckets in which the earliest callback is looked for
 SETTLING_MS = 3000.0  # a stream's start is irregular for up to two seconds (measured)
@@ -80,14 +81,14 @@ class ClockMap:
             return None
         if self._recent[-1][0] - self._recent[0][0] < STEP_SPAN_MS:
             return None
-        dues = [due for _, due in self._recent]
-        later = min(dues) > line + STEP_MS
-        earlier = 2 * sum(due < line - STEP_MS for due in dues) >= len(dues)
-        return min(dues) if later or earlier else None
+        earliest = min(due for _, due in self._recent)
+        return earliest if earliest > line + STEP_MS else None
 
     def _follow(self, line: float, passed: float) -> float:
-        """Move the line towards the earliest callbacks, no faster than a clock can drift."""
+        """Move the line towards the earliest callbacks, no faster than a clock drifts."""
         target = min(due for _, due in self._buckets)
+        if target < line - EARLY_MS:
+            return target
         wish = (target - line) * min(1.0, passed / FOLLOW_MS)
         limit = passed * DRIFT
         return line + max(-limit, min(limit, wish))

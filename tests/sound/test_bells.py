@@ -1,0 +1,82 @@
+import io
+import math
+import runpy
+import wave
+from array import array
+from pathlib import Path
+
+import pytest
+
+from conductor.sound.bells import STROKE_GAP, from_wav, load, struck
+from conductor.sound.desk import VOICE_GAIN
+from conductor.sound.mix import RATE, UNITY
+
+SOUNDS = Path(__file__).parents[2] / "sounds"
+VOICE_DBFS = -20.1 + 20 * math.log10(VOICE_GAIN / UNITY)  # espeak as measured, as mixed
+
+
+def wav(rate: int = RATE, channels: int = 1, width: int = 2, frames: int = 50) -> bytes:
+    out = io.BytesIO()
+    with wave.open(out, "wb") as file:
+        file.setnchannels(channels)
+        file.setsampwidth(width)
+        file.setframerate(rate)
+        file.writeframes(bytes(channels * width * frames))
+    return out.getvalue()
+
+
+def test_the_bells_that_lie_there_are_what_the_script_makes(tmp_path: Path) -> None:
+    runpy.run_path(str(SOUNDS / "make_bells.py"))["write"](tmp_path)
+    made = {path.name: path.read_bytes() for path in tmp_path.iterdir()}
+    assert made == {path.name: path.read_bytes() for path in SOUNDS.glob("*.wav")}
+    assert sum(map(len, made.values())) < 500_000
+
+
+@pytest.mark.parametrize("name", ["bell", "end", "part", "rest"])
+def test_a_bell_suits_the_voice_and_ends_in_silence(name: str) -> None:
+    pcm = load(SOUNDS)[name]
+    size = RATE * 2 // 5
+    loud = max(
+        math.sqrt(sum(s * s for s in pcm[k : k + size]) / size) for k in range(0, RATE, RATE // 10)
+    )
+    assert 20 * math.log10(loud / 32_768) == pytest.approx(VOICE_DBFS, abs=3)
+    assert max(map(abs, pcm)) < 0.3 * 32_768  # with a voice at its peak below the limit
+    assert max(map(abs, pcm[-50:])) < 10
+    assert abs(pcm[0]) < 10
+    assert 1.5 * RATE < len(pcm) < 6 * RATE
+
+
+def test_a_file_at_half_the_rate_is_doubled() -> None:
+    assert len(from_wav(wav())) == 50
+    assert len(from_wav(wav(rate=RATE // 2))) == 100
+
+
+@pytest.mark.parametrize(
+    ("data", "words"),
+    [
+        (b"nothing", "not a WAV file"),
+        (wav(channels=2), "2 channels of 16 bits at 44100 Hz; wanted 1 channel"),
+        (wav(rate=48_000), "at 48000 Hz"),
+        (wav(width=1), "8 bits"),
+        (wav()[:-31], "not a WAV file|whole"),
+    ],
+)
+def test_a_file_that_cannot_be_played_is_told(data: bytes, words: str) -> None:
+    with pytest.raises(ValueError, match=words):
+        from_wav(data)
+
+
+def test_a_bad_file_of_a_folder_is_named(tmp_path: Path) -> None:
+    (tmp_path / "gong.wav").write_bytes(b"RIFF")
+    with pytest.raises(ValueError, match=r"gong\.wav: not a WAV file"):
+        load(tmp_path)
+
+
+def test_strokes_ring_into_each_other() -> None:
+    pcm = array("h", [100] * (STROKE_GAP + 10))
+    out = struck(pcm, 3)
+    assert len(out) == 3 * STROKE_GAP + 10
+    assert out.tolist() == (
+        [100] * STROKE_GAP + ([200] * 10 + [100] * (STROKE_GAP - 10)) * 2 + [100] * 10
+    )
+    assert struck(pcm, 1) == pcm

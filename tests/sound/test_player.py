@@ -1,0 +1,353 @@
+"""The player on a device that is played by the test: virtual time, no thread, no waiting."""
+
+from array import array
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from conductor.clock import SetClock
+from conductor.score.model import Saying
+from conductor.score.sounds import Bell, Sound, SoundId
+from conductor.settings import Settings
+from conductor.sound.mix import FADE
+from conductor.sound.player import Fill, NoOutputError, Player, Stream
+
+PERIOD_MS = 200
+STALL_MS = 700  # the irregular start of a stream
+WORD = Saying("ah")
+LONG = Saying("aah")
+BELL = Bell("rest")
+LEVEL = 10_000
+SOUNDS: dict[Saying | Bell, "array[int]"] = {
+    WORD: array("h", [LEVEL] * 4410),
+    LONG: array("h", [LEVEL] * 88_200),
+    BELL: array("h", [9000] * 4410),
+}
+
+
+class Output:
+    """A device: asks for 200 ms of frames each 200 ms, after the stall of its start."""
+
+    def __init__(self, fill: Fill, at: int) -> None:
+        self.fill = fill
+        self.closed = False
+        self.dues = [at, at + STALL_MS]
+
+    def close(self) -> None:
+        self.closed = True
+
+
+class Room:
+    """A player, a clock set by hand and a device that may come and go."""
+
+    def __init__(self, *, there: bool = True, offset: int = 0, speed: float = 1.0) -> None:
+        self.clock = SetClock(1_000_000)
+        self.there = there
+        self.trouble: Exception = NoOutputError("no output device was found")
+        self.outputs: list[Output] = []
+        self.heard: list[tuple[int, array[int]]] = []  # clock at which a block is heard
+        self.player = Player(
+            SOUNDS.get, self.clock, Settings(offset_ms=offset), self.open, speed=speed
+        )
+        self.sounds: list[Sound] = []
+        self.speed = speed
+
+    def open(self, fill: Fill, buffer_ms: int) -> Stream:
+        assert buffer_ms == PERIOD_MS
+        if not self.there:
+            raise self.trouble
+        self.outputs.append(Output(fill, self.clock.now()))
+        return self.outputs[-1]
+
+    @property
+    def now(self) -> int:
+        assert self.player.epoch is not None
+        return round((self.clock.now() - self.player.epoch) * self.speed)
+
+    def begin(self) -> None:
+        self.player.epoch = self.clock.now()
+
+    def go(self, ms: int) -> None:
+        """Let time pass in steps of 10 ms; the runner declares its sounds each 250 ms."""
+        for _ in range(ms // 10):
+            self.clock.forward(10)
+            self._device()
+            if self.clock.now() % 250 == 0:
+                if self.player.epoch is not None:
+                    self.player.want(self.sounds, self.now)
+                self.player.tick()
+
+    def _device(self) -> None:
+        output = self.outputs[-1] if self.outputs else None
+        if output is None or output.closed or not self.there:
+            return
+        while output.dues[0] <= self.clock.now():
+            block = output.fill(PERIOD_MS * 441 // 10)
+            self.heard.append((output.dues.pop(0) + PERIOD_MS, block))
+            if len(output.dues) == 1:
+                output.dues.append(output.dues[0] + PERIOD_MS)
+
+    def onsets(self) -> list[tuple[int, int]]:
+        """When sound set in after quiet (class ms, real), and how loud it is."""
+        found, loud = [], False
+        for at, block in self.heard:
+            for k, sample in enumerate(block):
+                if sample and not loud:
+                    found.append((round(at + k / 44.1 - (self.player.epoch or 0)), sample))
+                loud = bool(sample)
+        return found
+
+    def starts(self) -> list[int]:
+        return [start for start, _ in self.onsets()]
+
+
+def said(start: int, what: Saying | Bell = WORD, name: str = "", stale: int = 1500) -> Sound:
+    return Sound(SoundId(name or str(start), 0, "voice"), start, what, start + stale)
+
+
+def ready(room: Room) -> Room:
+    room.go(3000)
+    assert room.player.status.playing
+    room.begin()
+    return room
+
+
+def test_cues_are_heard_when_they_should_be() -> None:
+    room = ready(Room())
+    room.sounds = [said(k) for k in (700, 1333, 4001, 9000)]
+    room.go(10_000)
+    assert room.starts() == pytest.approx([700, 1333, 4001, 9000], abs=2)
+
+
+def test_before_the_stream_has_settled_the_status_says_so() -> None:
+    room = Room()
+    room.go(500)
+    status = room.player.status
+    assert not status.playing
+    assert "opening" in status.words
+
+
+@pytest.mark.parametrize("offset", [-300, 250])
+def test_the_offset_moves_all_sound(offset: int) -> None:
+    room = ready(Room(offset=offset))
+    room.sounds = [said(2000), said(5000)]
+    room.go(6000)
+    assert room.starts() == pytest.approx([2000 + offset, 5000 + offset], abs=2)
+
+
+def test_a_faster_class_has_its_sounds_sooner_and_as_long() -> None:
+    room = ready(Room(speed=1.5))
+    room.sounds = [said(3000), said(6000)]
+    room.go(6000)
+    assert room.starts() == pytest.approx([2000, 4000], abs=2)
+
+
+@settings(max_examples=10, deadline=None)
+@given(delays=st.lists(st.integers(0, 30), min_size=4, max_size=4))
+def test_late_calls_do_not_move_sounds_when_no_epoch_is_set(delays: list[int]) -> None:
+    room = ready(Room())
+    begun, room.player.epoch = room.clock.now(), None
+    sounds = [said(6000)]
+    for delay in (0, *delays):
+        now = room.clock.now() - begun
+        room.clock.forward(delay)
+        room.player.want(sounds, now)
+        room.player.tick()
+        room.clock.forward((-room.clock.now()) % 10)
+        room.go(1000)
+    room.go(3000)
+    assert [start - begun for start in room.starts()] == pytest.approx([6000], abs=2)
+
+
+def test_a_class_set_anew_is_followed() -> None:
+    room = ready(Room())
+    room.player.epoch = None
+    room.player.want([], 0)
+    room.go(1000)
+    begun = room.clock.now()
+    room.player.want([said(2000)], 0)
+    room.player.tick()
+    room.go(3000)
+    assert [start - begun for start in room.starts()] == pytest.approx([2000], abs=2)
+
+
+def test_a_stop_fades_what_sounds_within_two_buffers() -> None:
+    room = ready(Room())
+    room.sounds = [said(1000, LONG)]
+    room.go(1500)
+    stopped = room.now
+    room.sounds = []
+    room.player.want([], room.now)
+    room.player.tick()
+    room.go(2000)
+    last = max(
+        at + k / 44.1 - (room.player.epoch or 0)
+        for at, block in room.heard
+        for k, sample in enumerate(block)
+        if sample
+    )
+    assert last <= stopped + 2 * PERIOD_MS + FADE / 44.1
+
+
+def test_a_bell_is_not_made_louder_or_quieter_and_a_voice_leaves_room_for_it() -> None:
+    room = ready(Room())
+    room.sounds = [said(1000), said(3000, BELL)]
+    room.go(4000)
+    assert [level for _, level in room.onsets()] == pytest.approx([LEVEL * 0.7, 9000], abs=2)
+
+
+def test_a_stale_sound_is_not_said() -> None:
+    room = ready(Room())
+    room.go(5000)
+    room.sounds = [said(3000), said(4800), said(6000)]
+    room.go(2000)
+    assert len(room.starts()) == 2
+    assert room.starts()[0] > 5000
+    assert room.starts()[1] == pytest.approx(6000, abs=2)
+
+
+def test_words_that_could_not_be_rendered_are_passed_over() -> None:
+    room = ready(Room())
+    room.sounds = [said(1000, Saying("never rendered")), said(2000)]
+    room.go(3000)
+    assert room.starts() == pytest.approx([2000], abs=2)
+
+
+def test_a_lost_device_is_told_and_comes_back_without_old_cues() -> None:
+    room = ready(Room())
+    room.sounds = [said(k) for k in range(1000, 30_000, 1000)]
+    room.go(5500)
+    room.there = False
+    room.go(2000)
+    status = room.player.status
+    assert (status.playing, status.lost) == (False, 1)
+    assert status.words.startswith("No sound: the output device is gone.")
+    assert room.outputs[0].closed
+    room.go(8000)
+    before = len(room.starts())
+    room.there = True
+    back = room.now
+    room.go(3000)
+    assert room.player.status.playing
+    assert room.player.status.words == ""
+    room.go(5000)
+    later = room.starts()[before:]
+    assert back < later[0] < back + 3000
+    assert later[0] % 1000 < PERIOD_MS  # the first may be late by what was asked for already
+    assert later[1:] == pytest.approx(
+        [later[0] // 1000 * 1000 + k * 1000 for k in range(1, len(later))]
+    )
+    assert len(later) >= 5
+
+
+def test_a_device_that_was_never_there_is_taken_up_when_it_comes() -> None:
+    room = Room(there=False)
+    room.begin()
+    room.sounds = [said(k) for k in range(1000, 30_000, 1000)]
+    room.go(4000)
+    status = room.player.status
+    assert (status.playing, status.lost) == (False, 0)
+    assert "no output device was found" in status.words
+    room.there = True
+    room.go(6000)
+    assert room.player.status.playing
+    assert room.starts()[0] < 7000
+
+
+def test_a_device_that_opens_and_never_asks_is_let_go() -> None:
+    room = Room()
+    room._device = lambda: None  # type: ignore[method-assign]
+    room.go(12_000)
+    assert not room.player.status.playing
+    assert "does not start" in room.player.status.words
+    assert len(room.outputs) > 1
+    assert all(output.closed for output in room.outputs[:-1])
+
+
+def test_without_a_library_nothing_is_tried_again() -> None:
+    room = Room(there=False)
+    room.trouble = NoOutputError("no sound library is installed", lasting=True)
+    room.go(500)
+    room.there = True
+    room.go(5000)
+    assert not room.outputs
+    assert "no sound library is installed" in room.player.status.words
+
+
+def test_a_sleep_of_the_machine_is_no_loss_of_the_device() -> None:
+    room = ready(Room())
+    room.clock.sleep(3_600_000)
+    room.outputs[-1].dues = [due + 3_600_000 for due in room.outputs[-1].dues]
+    room.go(3000)
+    assert room.player.status.playing
+    assert room.player.status.lost == 0
+
+
+def test_an_error_in_the_callback_is_silence_and_the_stream_goes_on() -> None:
+    room = ready(Room())
+    link = room.player._link
+    assert link is not None
+    render = link.mixer.render
+
+    def broken(frames: int) -> "array[int]":
+        raise ZeroDivisionError(frames)
+
+    link.mixer.render = broken  # type: ignore[method-assign]
+    room.go(400)
+    link.mixer.render = render  # type: ignore[method-assign]
+    assert link.faults == 2
+    room.sounds = [said(room.now + 2000)]
+    room.go(3000)
+    assert len(room.starts()) == 1
+
+
+def test_a_bell_can_be_struck_before_class_as_often_as_wanted() -> None:
+    room = Room()
+    assert not room.player.test(BELL)
+    room.go(3000)
+    for _ in range(2):
+        assert room.player.test(BELL)
+        room.go(1000)
+    assert not room.player.test(Bell("unknown"))
+    assert len(room.onsets()) == 2
+
+
+def test_underruns_are_counted_over_all_streams() -> None:
+    room = ready(Room())
+    room.go(4000)
+    room.outputs[-1].dues = [due + 500 for due in room.outputs[-1].dues]
+    room.go(3000)
+    assert room.player.status.underruns == 1
+    room.there = False
+    room.go(2000)
+    room.there = True
+    room.go(4000)
+    assert room.player.status.underruns == 1
+
+
+def test_finishing_lets_two_buffers_out() -> None:
+    room = ready(Room())
+    room.sounds = [said(1000, LONG)]
+    room.go(2000)
+    frame = room.player.finish()
+    assert frame is not None
+    assert not room.player.reached(frame)
+    room.sounds = []
+    room.go(2 * PERIOD_MS)
+    assert room.player.reached(frame)
+    room.player.close()
+    assert room.outputs[-1].closed
+    assert room.player.finish() is None
+
+
+def test_many_losses_leave_nothing_behind() -> None:
+    room = ready(Room())
+    room.sounds = [said(2000)]
+    for _ in range(10):
+        room.there = False
+        room.go(2000)
+        room.there = True
+        room.go(4000)
+    assert room.player.status.lost == 10
+    assert all(output.closed for output in room.outputs[:-1])
