@@ -1,0 +1,1 @@
+"""The screens: the one room that knows textual. It draws a class that is handed in."""

@@ -1,0 +1,244 @@
+"""The app: which screen is shown, one timer, the commands. It draws a class and leads none."""
+
+import os
+from collections.abc import Callable, Iterable, Sequence
+from pathlib import Path
+from typing import ClassVar
+
+from textual.app import App, SystemCommand
+from textual.screen import Screen
+from textual.timer import Timer
+
+from conductor.engine.model import State
+from conductor.screens.choose import Before, Choose
+from conductor.screens.ended import Ended
+from conductor.screens.live import Live, Stopped
+from conductor.screens.overlays import Ask, Help, Sheet
+from conductor.screens.themes import NAMES, THEMES, theme_name
+from conductor.screens.wiring import Ending, Entry, How, Prepared, Shelf, TimeOfDay
+from conductor.settings import Settings
+from conductor.view.actions import BY_ID, command, offered
+from conductor.view.after import went
+from conductor.view.leading import Leading
+from conductor.view.legible import advice
+from conductor.view.look import look
+
+MOVING = 1 / 20  # seconds between pictures; the bar glides at this rate (1.3 % CPU, measured)
+STILL = 1 / 10
+LARGE_INK = 3.5  # rows of a capital of the large font
+
+
+class ConductorApp(App[Ending]):
+    """Screens for a shelf of plans, for one plan made ready, or for a class already going."""
+
+    CSS_PATH: ClassVar[Path] = Path(__file__).with_name("conductor.tcss")
+    TITLE = "Conductor"
+    ESCAPE_TO_MINIMIZE: ClassVar[bool] = False
+
+    def __init__(
+        self,
+        settings: Settings,
+        time_of_day: TimeOfDay,
+        *,
+        shelf: Shelf | None = None,
+        prepared: Prepared | None = None,
+        leading: Leading | None = None,
+    ) -> None:
+        super().__init__()
+        self.HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (110, "-wide"), (180, "-broad")]
+        self.VERTICAL_BREAKPOINTS = [(0, "-short"), (34, "-tall"), (52, "-huge")]
+        for theme in THEMES:
+            self.register_theme(theme)
+        wanted = theme_name(settings.theme)
+        self.theme = wanted if wanted in NAMES else NAMES[0]
+        self.settings = settings
+        self.leading = leading
+        self._time_of_day = time_of_day
+        self._shelf = shelf
+        self._prepared = prepared
+        self._ended_by_hand = False
+        self._live: Live | None = None
+        self._stopped: Stopped | None = None
+        self._timer: Timer | None = None
+        self.error: BaseException | None = None
+
+    @property
+    def motion(self) -> bool:
+        """Whether anything may glide."""
+        return self.settings.motion and os.environ.get("TEXTUAL_ANIMATIONS", "") != "none"
+
+    def get_theme_variable_defaults(self) -> dict[str, str]:
+        """The names of our palettes, so that a theme from elsewhere can be drawn in too."""
+        return THEMES[0].variables
+
+    def on_mount(self) -> None:
+        """Install help once, and show the first screen."""
+        self.install_screen(Help(), "help")
+        if self.leading:
+            self._lead(self.leading)
+        elif self._prepared:
+            self._get_ready(self._prepared)
+        else:
+            self._choose()
+        self._timer = self.set_interval(MOVING if self.motion else STILL, self.tick)
+
+    # choosing and getting ready
+
+    def _choose(self) -> None:
+        self.push_screen(Choose())
+        self.run_worker(self._read_shelf, thread=True)
+
+    def _read_shelf(self) -> None:
+        entries = self._shelf.plans() if self._shelf else ()
+        self.call_from_thread(self._fill, entries)
+
+    def _fill(self, entries: Sequence[Entry]) -> None:
+        if isinstance(self.screen, Choose):
+            self.screen.fill(entries)
+
+    def on_choose_chosen(self, event: Choose.Chosen) -> None:
+        """Open a plan, or show why it cannot be led."""
+        opened = self._shelf.open(event.key) if self._shelf else "There is no shelf."
+        if isinstance(opened, str):
+            self.push_screen(Sheet("This plan cannot be led yet", opened))
+        else:
+            self._get_ready(opened)
+
+    def _get_ready(self, prepared: Prepared) -> None:
+        words = advice(self.settings.cell_mm, self.settings.view_distance_m, LARGE_INK)
+        screen = Before(prepared, words)
+        self.push_screen(screen)
+        self.run_worker(lambda: self._prepare(screen), thread=True)
+
+    def _prepare(self, screen: Before) -> None:
+        def tell(done: int, total: int) -> None:
+            self.call_from_thread(screen.progress, done, total)
+
+        trouble = screen.prepared.prepare(tell)
+        self.call_from_thread(screen.prepared_with, trouble)
+
+    def on_before_test_sound(self) -> None:
+        """Let something be heard, on a thread of its own."""
+        screen = self.screen
+        if isinstance(screen, Before):
+            self.run_worker(lambda: self._test_sound(screen), thread=True)
+
+    def _test_sound(self, screen: Before) -> None:
+        words = screen.prepared.sound_test()
+        self.call_from_thread(screen.tell, words)
+
+    def on_before_begin(self) -> None:
+        """Open the class; it waits to be begun."""
+        if isinstance(self.screen, Before) and self.leading is None:
+            self.leading = self.screen.prepared.begin()
+            self._lead(self.leading)
+
+    def action_back_to_plans(self) -> None:
+        """Leave the reading of a plan."""
+        if self._shelf:
+            self.pop_screen()
+
+    # in class
+
+    def _lead(self, leading: Leading) -> None:
+        voiced = self.settings.sound and self.settings.speak
+        self._live = Live(self.motion, voiced)
+        self.leading = leading
+        self.push_screen(self._live)
+        self.call_after_refresh(self.tick)
+
+    def tick(self) -> None:
+        """Show the class as it is now; the clock is read, ticks are never counted."""
+        if self.leading is None or self._live is None or not self._live.is_mounted:
+            return
+        snapshot = self.leading.snapshot()
+        if snapshot.state is State.FINISHED:
+            self._finish()
+            return
+        view = look(snapshot, self.leading.now(), self.leading.trouble())
+        self._live.show(view)
+        self._show_stopped(snapshot.state is State.STOPPED)
+        if self._stopped and self._stopped.is_mounted:
+            self._stopped.show(view, self._time_of_day())
+
+    def _show_stopped(self, stopped: bool) -> None:
+        """Lay the stopped screen over the class, or take it away, beneath any question."""
+        if stopped and self._stopped is None:
+            self._stopped = Stopped()
+            self.push_screen(self._stopped)
+        elif not stopped and self._stopped and self.screen is self._stopped:
+            self._stopped = None
+            self.pop_screen()
+
+    def _finish(self) -> None:
+        leading, self._live, self._stopped = self.leading, None, None
+        if leading is None:
+            return
+        snapshot = leading.snapshot()
+        while len(self.screen_stack) > 1:
+            self.pop_screen()
+        self.push_screen(Ended(snapshot.score.meta.title, went(snapshot, leading.entered())))
+
+    def action_act(self, name: str) -> None:
+        """Do an action of the table; one that asks is asked first."""
+        if self.leading is None or self._live is None:
+            return
+        action = BY_ID[name]
+        wanted = command(action, self.leading.snapshot())
+        if not action.asks:
+            self.leading.post(wanted)
+            return
+        self.push_screen(Ask(action.asks), self._end_if)
+
+    def _end_if(self, yes: bool | None) -> None:
+        if yes and self.leading:
+            self._ended_by_hand = True
+            self.leading.post(command(BY_ID["end"], self.leading.snapshot()))
+
+    def action_show_help(self) -> None:
+        """Help, installed once."""
+        if not isinstance(self.screen, Help):
+            self.push_screen("help")
+
+    # leaving
+
+    async def action_quit(self) -> None:
+        """Ctrl+Q: in class a question comes first."""
+        self.action_leave()
+
+    def action_help_quit(self) -> None:
+        """Ctrl+C, as Ctrl+Q."""
+        self.action_leave()
+
+    def action_leave(self) -> None:
+        """Close the screens; a class that is going is asked for first, and once."""
+        if self._live is not None:
+            if not isinstance(self.screen, Ask):
+                self.action_act("end")
+            return
+        self.exit(self.ending())
+
+    def ending(self) -> Ending:
+        """How it ended, as far as the app can tell."""
+        if self.leading is None:
+            return Ending(How.LEFT)
+        return Ending(How.ENDED if self._ended_by_hand else How.FINISHED, self.leading)
+
+    # the palette
+
+    def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:  # noqa: ARG002
+        """Only what the class would accept now, and help; outside class help and leaving."""
+        if self.leading and self._live:
+            for action in offered(self.leading.snapshot()):
+                yield SystemCommand(action.label, action.help, self._doing(action.id))
+        else:
+            yield SystemCommand("Leave", "Close Conductor.", self.action_leave)
+        yield SystemCommand("Help", "The keys in class.", self.action_show_help)
+        for name in NAMES:
+            yield SystemCommand(f"Colours: {name}", "Draw in these.", self._colouring(name))
+
+    def _doing(self, name: str) -> Callable[[], None]:
+        return lambda: self.action_act(name)
+
+    def _colouring(self, name: str) -> Callable[[], None]:
+        return lambda: setattr(self, "theme", name)

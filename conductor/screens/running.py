@@ -1,0 +1,76 @@
+"""Running the screens with the terminal kept to them alone."""
+
+import os
+import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
+from io import TextIOWrapper
+from pathlib import Path
+
+from conductor.screens.app import ConductorApp
+from conductor.screens.wiring import Ending, How, Prepared, Shelf, TimeOfDay
+from conductor.settings import Settings
+from conductor.view.leading import Leading
+
+
+@contextmanager
+def terminal_kept(log: Path | None) -> Iterator[None]:
+    """Give the screens duplicates of descriptors 1 and 2, and point 1 and 2 at the log.
+
+    C libraries write to 1 and 2 and would write through the picture, which is itself drawn on
+    standard error (standard output on Windows).
+    """
+    for stream in (sys.stdout, sys.stderr):
+        stream.flush()
+    before = sys.__stdout__, sys.__stderr__
+    kept = [_duplicate(number) for number in (1, 2)]
+    target = os.open(log or os.devnull, os.O_WRONLY | os.O_CREAT | os.O_APPEND, 0o600)
+    try:
+        vars(sys).update(__stdout__=kept[0], __stderr__=kept[1])
+        os.dup2(target, 1)
+        os.dup2(target, 2)
+        yield
+    finally:
+        for stream in kept:
+            stream.flush()
+        os.dup2(kept[0].fileno(), 1)
+        os.dup2(kept[1].fileno(), 2)
+        vars(sys).update(__stdout__=before[0], __stderr__=before[1])
+        for stream in kept:
+            stream.close()
+        os.close(target)
+
+
+def _duplicate(number: int) -> TextIOWrapper:
+    """A text stream of its own on what the descriptor is open to."""
+    return TextIOWrapper(
+        os.fdopen(os.dup(number), "wb"), encoding="utf-8", errors="replace", line_buffering=True
+    )
+
+
+def run_app(
+    settings: Settings,
+    time_of_day: TimeOfDay,
+    *,
+    shelf: Shelf | None = None,
+    prepared: Prepared | None = None,
+    leading: Leading | None = None,
+    log: Path | None = None,
+) -> Ending:
+    """Show the screens until they end, and say how; a class outlives a screen that fails."""
+    app: ConductorApp | None = None
+    try:
+        with terminal_kept(log):
+            app = ConductorApp(
+                settings, time_of_day, shelf=shelf, prepared=prepared, leading=leading
+            )
+            ending = app.run(mouse=False)
+    except Exception as error:  # noqa: BLE001 - whatever a screen raises, the class goes on
+        return Ending(How.DIED, app.leading if app else leading, _words(error))
+    if ending is None or app.error is not None:
+        return Ending(How.DIED, app.leading, _words(app.error))
+    return ending
+
+
+def _words(error: BaseException | None) -> str:
+    return f"{type(error).__name__}: {error}" if error else "the screen closed unasked"

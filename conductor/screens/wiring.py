@@ -1,0 +1,85 @@
+"""What the screens are handed: a shelf of plans, a class made ready, a class being led."""
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from enum import StrEnum
+from typing import Protocol
+
+from conductor.progress import Progress
+from conductor.score.model import Score
+from conductor.view.leading import Leading
+
+TimeOfDay = Callable[[], str]
+"""The clock on the wall, as people read it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """A plan on the shelf: what opens it, and what a person chooses by.
+
+    `problem` says why it cannot be read at all.
+    """
+
+    key: str
+    title: str
+    kind: str = "class"
+    length_ms: int = 0
+    errors: int = 0
+    warnings: int = 0
+    problem: str = ""
+
+
+class Prepared(Protocol):
+    """A plan that can be led, before it is."""
+
+    @property
+    def score(self) -> Score:
+        """The compiled plan."""
+        ...
+
+    @property
+    def findings(self) -> str:
+        """What the check has to say, as text; "" when nothing."""
+        ...
+
+    def prepare(self, progress: Progress) -> str:
+        """Render the voice, on the caller's thread; what went wrong in words, "" when nothing."""
+        ...
+
+    def sound_test(self) -> str:
+        """Let a bell and a few words be heard; what to listen for, or what is the matter."""
+        ...
+
+    def begin(self) -> Leading:
+        """Open the sound and give the class, ready to begin."""
+        ...
+
+
+class Shelf(Protocol):
+    """The plans there are."""
+
+    def plans(self) -> Sequence[Entry]:
+        """All of them; may take a while and is called on a thread of its own."""
+        ...
+
+    def open(self, key: str) -> Prepared | str:
+        """A plan made ready, or the findings that keep it from being led."""
+        ...
+
+
+class How(StrEnum):
+    """How the screens came to an end."""
+
+    FINISHED = "finished"  # the class came to its end
+    ENDED = "ended"  # a person ended it
+    LEFT = "left"  # no class had begun
+    DIED = "died"  # the screen failed; the class, if any, goes on
+
+
+@dataclass(frozen=True, slots=True)
+class Ending:
+    """The end of the screens, and the class that was being led: still going when `how` is DIED."""
+
+    how: How
+    leading: Leading | None = None
+    error: str = ""

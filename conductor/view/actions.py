@@ -1,0 +1,235 @@
+"""The one table of actions: keys, help, palette, typed words and the README all come from it."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from conductor.engine.model import Command, Do, Snapshot, State
+
+SILENCED = "silenced"
+
+
+@dataclass(frozen=True, slots=True)
+class Action:
+    """Something a person can ask for while a class is led.
+
+    `instead` names what is done in a given state (or when silenced), so that one key can stop and
+    go on. `asks` is the question put first. `remote` keys are those of a presenter remote. `word`
+    goes with the command.
+    """
+
+    id: str
+    label: str
+    help: str
+    do: Do
+    keys: tuple[str, ...] = ()
+    remote: tuple[str, ...] = ()
+    instead: Mapping[str, Do] = field(default_factory=dict)
+    asks: str = ""
+    word: str = ""
+
+
+ACTIONS: tuple[Action, ...] = (
+    Action(
+        "stop",
+        "Stop, go on",
+        "Begin the class; stop it where it is, and everything waits; go on.",
+        Do.STOP,
+        ("space",),
+        instead={
+            State.READY: Do.BEGIN,
+            State.HOLDING: Do.GO_ON,
+            State.STOPPED: Do.GO_ON,
+            SILENCED: Do.GO_ON,
+        },
+    ),
+    Action(
+        "silence",
+        "Silence, go on",
+        "All sound ceases at once and only STOPPED and the clock are shown; again to go on.",
+        Do.SILENCE,
+        ("full_stop",),
+        ("full_stop",),
+        instead={SILENCED: Do.GO_ON},
+    ),
+    Action(
+        "hold",
+        "Hold, go on",
+        "Wait in this shape while breath goes on and is counted; again to go on.",
+        Do.HOLD,
+        ("h",),
+        ("escape", "f5"),
+        instead={State.HOLDING: Do.GO_ON, State.STOPPED: Do.GO_ON, SILENCED: Do.GO_ON},
+    ),
+    Action(
+        "next",
+        "Next shape",
+        "Leave this shape for the next one; before the class, begin.",
+        Do.NEXT,
+        ("right", "n"),
+        ("pagedown",),
+        instead={State.READY: Do.BEGIN},
+    ),
+    Action(
+        "back",
+        "Back",
+        "Return to the shape before.",
+        Do.BACK,
+        ("left", "b"),
+        ("pageup",),
+    ),
+    Action(
+        "next part", "Next part", "Leave for the next part of the class.", Do.NEXT_PART, ("down",)
+    ),
+    Action(
+        "previous part",
+        "Previous part",
+        "Return to the part before.",
+        Do.PREVIOUS_PART,
+        ("up",),
+    ),
+    Action("again", "Again", "Lead this side, or this round, once more.", Do.AGAIN, ("a",)),
+    Action(
+        "swap",
+        "Swap sides",
+        "We are on the other side: this pass and its mate exchange.",
+        Do.SWAP,
+        ("x",),
+    ),
+    Action(
+        "more",
+        "One breath more",
+        "Stay one breath longer, on both sides.",
+        Do.MORE,
+        ("plus", "equals_sign"),
+    ),
+    Action(
+        "fewer",
+        "One breath fewer",
+        "Stay one breath less, on both sides.",
+        Do.FEWER,
+        ("minus",),
+    ),
+    Action("slower", "Slower", "Every breath from here on a little longer.", Do.SLOWER, ("s",)),
+    Action("faster", "Faster", "Every breath from here on a little shorter.", Do.FASTER, ("f",)),
+    Action(
+        "land",
+        "Land on time",
+        "Fit the rest of the class to the minute it should end on.",
+        Do.LAND,
+        ("l",),
+    ),
+    Action(
+        "rest",
+        "Rest now",
+        "Take the shortest way down to the closing rest.",
+        Do.REST,
+        ("r",),
+    ),
+    Action("quiet", "Voice off, on", "The voice falls quiet, or speaks again.", Do.QUIET, ("v",)),
+    Action("as written", "Ways: as written", "Show each shape as written.", Do.LEVEL, ("1",)),
+    Action(
+        "gentler",
+        "Ways: gentler",
+        "Show and say the gentler way where the plan has one.",
+        Do.LEVEL,
+        ("2",),
+        word="ease",
+    ),
+    Action(
+        "fuller",
+        "Ways: fuller",
+        "Show and say the fuller way where the plan has one.",
+        Do.LEVEL,
+        ("3",),
+        word="more",
+    ),
+    Action(
+        "other way",
+        "Ways: other",
+        "Show and say the other way where the plan has one.",
+        Do.LEVEL,
+        ("4",),
+        word="or",
+    ),
+    Action(
+        "end",
+        "End the class",
+        "End the class here, after a question.",
+        Do.END,
+        ("q", "ctrl+q", "ctrl+c"),
+        asks="End the class here?",
+    ),
+)
+
+BY_ID: Mapping[str, Action] = {action.id: action for action in ACTIONS}
+
+SHOWN_KEYS = {
+    "full_stop": ".",
+    "plus": "+",
+    "equals_sign": "=",
+    "minus": "-",
+    "question_mark": "?",
+    "left": "←",
+    "right": "→",
+    "up": "↑",
+    "down": "↓",
+    "pagedown": "Page Down",
+    "pageup": "Page Up",
+    "escape": "Escape",
+    "f5": "F5",
+    "space": "Space",
+    "ctrl+q": "Ctrl+Q",
+    "ctrl+c": "Ctrl+C",
+}
+
+
+def command(action: Action, snapshot: Snapshot) -> Command:
+    """What the action means as the class stands."""
+    silenced = snapshot.silenced and snapshot.state is State.STOPPED
+    state = SILENCED if silenced else str(snapshot.state)
+    return Command(action.instead.get(state, action.do), word=action.word)
+
+
+def offered(snapshot: Snapshot) -> tuple[Action, ...]:
+    """The actions that would be accepted now."""
+    return tuple(one for one in ACTIONS if command(one, snapshot).do in snapshot.offers)
+
+
+def shown(key: str) -> str:
+    """A key as it is written for people."""
+    return SHOWN_KEYS.get(key, key)
+
+
+def keys_of(action: Action) -> str:
+    """All keys of an action as people read them, those of a remote included."""
+    return ", ".join(dict.fromkeys(shown(key) for key in (*action.keys, *action.remote)))
+
+
+def table() -> tuple[tuple[str, str, str], ...]:
+    """Rows of keys, label and help, for help, README and the plain front end."""
+    return tuple((keys_of(action), action.label, action.help) for action in ACTIONS)
+
+
+def typed(line: str, snapshot: Snapshot) -> Command | None:
+    """The command of a typed line: a command's name, an action's id, label, key or start.
+
+    A name such as "stop" means just that; a key such as "h" does what the key does.
+    """
+    words = " ".join(line.lower().split())
+    if words in SPOKEN:
+        return Command(SPOKEN[words])
+    action = _named(words)
+    return command(action, snapshot) if action else None
+
+
+SPOKEN: Mapping[str, Do] = {str(do): do for do in Do if do not in (Do.LEVEL, Do.SLEPT)}
+
+
+def _named(words: str) -> Action | None:
+    """The action of an id, a label, a key, or of the first letters that only one id has."""
+    for action in ACTIONS:
+        keys = (*action.keys, *(shown(key).lower() for key in action.keys))
+        if words and words in (action.id, action.label.lower(), *keys):
+            return action
+    found = [action for action in ACTIONS if words and action.id.startswith(words)]
+    return found[0] if len(found) == 1 else None

@@ -1,0 +1,54 @@
+"""What there is to read of a class before it begins."""
+
+from dataclasses import dataclass
+
+from conductor.score.model import Score
+from conductor.view.clean import clean
+from conductor.view.spell import count, span
+
+DISCLAIMER = (
+    "These are usual cautions, not all there are. Movement and breathing practice can hurt. This "
+    "program replaces neither a teacher's training nor medical advice: with pain, injury, illness "
+    "or pregnancy, ask a doctor or another licensed professional first. Stop when something hurts."
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Overview:
+    """A class in a few lines: `parts` are (name, length), `cautions` (shape, what to mind)."""
+
+    title: str
+    summary: str
+    parts: tuple[tuple[str, str], ...]
+    props: tuple[str, ...]
+    cautions: tuple[tuple[str, str], ...]
+
+
+def overview(score: Score) -> Overview:
+    """Length, parts, props and the cautions of the shapes that are used, in their order."""
+    meta = score.meta
+    used = dict.fromkeys(shape for one in score.moments for shape in (one.shape, *one.cycle))
+    infos = [score.shapes[shape] for shape in used if shape in score.shapes]
+    summary = [meta.kind, meta.for_, span(score.length), count(len(infos), "shape")]
+    wanted = dict.fromkeys((*meta.props, *(prop for info in infos for prop in info.props)))
+    return Overview(
+        title=clean(meta.title),
+        summary=clean(", ".join(words for words in summary if words)),
+        parts=tuple((clean(name), length) for name, length in _parts(score)),
+        props=tuple(clean(prop) for prop in wanted),
+        cautions=tuple((clean(i.name), clean(words)) for i in infos for words in i.cautions),
+    )
+
+
+def _parts(score: Score) -> list[tuple[str, str]]:
+    lengths = [(p, score.moments[p.first : p.last]) for p in score.parts]
+    return [(part.name, span(sum(one.length for one in moments))) for part, moments in lengths]
+
+
+def lines(score: Score) -> tuple[str, ...]:
+    """The same as lines of text, for front ends without a screen."""
+    view = overview(score)
+    parts = [f"{name}: {length}" for name, length in view.parts]
+    props = [f"Props: {', '.join(view.props)}"] if view.props else []
+    cautions = [f"Caution, {name}: {words}" for name, words in view.cautions]
+    return (f"{view.title} ({view.summary})", *parts, *props, *cautions, DISCLAIMER)
