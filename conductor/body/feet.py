@@ -26,6 +26,9 @@ WALKING = frozenset(
 """Regions along the mat in which a foot steps; elsewhere legs only bend, stretch and lift."""
 
 
+_KNEELING = frozenset({Region.KNEELING, Region.HEELS, Region.FOURS})
+
+
 @dataclass(frozen=True, slots=True)
 class Steps:
     """What the feet do: changes of weight, whether it can be done at once, and why not."""
@@ -60,6 +63,10 @@ def places(stance: Stance) -> dict[Side, Foot]:
 def _leg(change: Change, before: Stance, after: Stance) -> Do | None:
     """What a leg does in a region where nobody steps: seated, lying, upside down."""
     start, goal = change
+    if change == (LIFTED, BACK):
+        return Do.STEP_BACK
+    if change == (LIFTED, TOP):
+        return Do.LOWER_FOOT
     if LIFTED in change:
         return Do.LIFT_LEG if goal is LIFTED else Do.LOWER_LEG
     if goal is TUCKED:
@@ -82,7 +89,9 @@ def _step(change: Change, before: Stance, after: Stance) -> Do | None:
         return Do.STEP_FORWARD if goal is TOP else Do.LOWER_LEG
     if goal is TOP:
         return Do.STEP_FORWARD
-    return Do.STEP_BACK if start is TOP else None
+    if start is not TOP:
+        return None
+    return Do.KNEE_BACK if region(after) in _KNEELING else Do.STEP_BACK
 
 
 def _mixed(changes: dict[Side, Change], before: Stance) -> Steps:

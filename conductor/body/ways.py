@@ -7,7 +7,7 @@ from conductor.body.feet import TUCKED, steps
 from conductor.body.moves import Action, Do, Way, ordered
 from conductor.body.regions import Region, near_floor, on_hands, region, stops
 from conductor.sides import Side
-from conductor.stance import Base, Foot, Frame, Stance, Trunk
+from conductor.stance import Base, Foot, Frame, Hands, Stance, Trunk
 
 __all__ = ["Action", "Do", "Way", "sides_allowed", "turned", "way"]
 
@@ -41,16 +41,16 @@ def _turn(before: Stance, after: Stance) -> list[Action]:
 
 
 def _hands(before: Stance, after: Stance) -> list[Action]:
-    single = {Base.HAND_FEET, Base.FOOT_HAND}
-    if after.base in single and after.standing and before.standing is not after.standing:
-        if before.base is after.base is Base.HAND_FEET:
-            return [Action(Do.SWITCH_HANDS)]
-        if on_hands(before):
+    on, was = on_hands(after), on_hands(before)
+    if after.base is Base.HAND_FEET and after.standing:
+        if before.base is not Base.HAND_FEET:
             return [Action(Do.HAND_UP, after.standing.other)]
+        return [] if before.standing is after.standing else [Action(Do.SWITCH_HANDS)]
+    if after.base is Base.FOOT_HAND and after.hands is not Hands.FLOOR and not was:
         return [Action(Do.HAND_DOWN, after.standing)]
-    if on_hands(after) and not on_hands(before):
+    if on and not was:
         return [Action(Do.HANDS_DOWN)]
-    return [Action(Do.HANDS_UP)] if on_hands(before) and not on_hands(after) else []
+    return [Action(Do.HANDS_UP)] if was and not on else []
 
 
 def _knees(before: Stance, after: Stance) -> list[Action]:
@@ -73,30 +73,31 @@ _ARRIVING: dict[Region, Do] = {
     Region.BELLY: Do.LIE_ON_BELLY,
     Region.BACK: Do.LIE_BACK,
     Region.ARCH: Do.PRESS_UP,
-    Region.SIDE: Do.LIE_ON_SIDE,
+}
+
+
+_FROM_FLOOR = frozenset({Region.KNEELING, Region.HEELS, Region.SEAT, Region.BACK})
+
+_ROLLING: dict[tuple[Region, Region], Do] = {
+    (Region.BELLY, Region.BACK): Do.ROLL_TO_BACK,
+    (Region.SIDE, Region.BACK): Do.ROLL_TO_BACK,
+    (Region.BACK, Region.BELLY): Do.ROLL_TO_BELLY,
+    (Region.SIDE, Region.BELLY): Do.ROLL_TO_BELLY,
+    (Region.BACK, Region.SEAT): Do.SIT_UP,
+    (Region.SIDE, Region.SEAT): Do.SIT_UP,
+    (Region.ARCH, Region.BACK): Do.LOWER_BACK,
 }
 
 
 def _arriving(before: Stance, after: Stance) -> list[Action]:
     here, there = region(before), region(after)
-    if there is Region.STANDING and here in {
-        Region.KNEELING,
-        Region.HEELS,
-        Region.SEAT,
-        Region.BACK,
-    }:
-        return [Action(Do.STAND_UP)]
-    if here is Region.BELLY and there is Region.BACK:
-        return [Action(Do.ROLL_TO_BACK)]
-    if here in {Region.BACK, Region.SIDE} and there is Region.BELLY:
-        return [Action(Do.ROLL_TO_BELLY)]
-    if here is Region.SIDE and there is Region.BACK:
-        return [Action(Do.ROLL_TO_BACK)]
+    if there is Region.STANDING:
+        rises = here in _FROM_FLOOR and after.trunk is Trunk.UPRIGHT
+        return [Action(Do.STAND_UP)] if rises else []
     if there is Region.SIDE:
         return [Action(Do.LIE_ON_SIDE, after.standing)]
-    if there is Region.SEAT and here is Region.BACK:
-        return [Action(Do.RISE)]
-    return [Action(_ARRIVING[there])] if there in _ARRIVING else []
+    kind = _ROLLING.get((here, there)) or _ARRIVING.get(there)
+    return [Action(kind)] if kind else []
 
 
 _LIFTS: dict[tuple[Base, Base], Do] = {
