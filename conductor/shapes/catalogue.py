@@ -75,14 +75,10 @@ class Catalogue:
 
     @cached_property
     def _sounds(self) -> dict[str, Shape]:
-        return _folded(
-            {
-                key: shape
-                for key, shape in self._exact.items()
-                if "asan" in key or (shape.iast and key in map(names.key, _sanskrit(shape)))
-            },
-            names.sound,
-        )
+        sanskrit = {key: shape for key, shape in self._exact.items() if "asan" in key}
+        for shape in (*self._known, *self._own):
+            sanskrit.update({names.key(name): shape for name in _sanskrit(shape)})
+        return _folded(sanskrit, names.sound)
 
     @cached_property
     def _display(self) -> dict[str, str]:

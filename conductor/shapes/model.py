@@ -57,7 +57,7 @@ class Shape:
     which may hold <side> and <other>; "" lets the change of stance speak. `breath` is the usual
     one on entry: in, out or either. `asks` maps an area to 1..3. `hold` is the usual stay in
     seconds. `hand` says for a twist which hand meets the knee: same, opposite or "".
-    `sources` maps a field, or caution code, to where it comes from.
+    `sources` maps a field, or caution code, to where it comes from; "*" stands for all the rest.
     """
 
     id: str
