@@ -1,0 +1,183 @@
+"""When each cue starts, in which form, and whether it is over before the next one begins."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field, replace
+
+from conductor.score.model import Lengths, Line, Moment, Saying, Score
+from conductor.settings import Settings
+from conductor.sides import Breath
+from conductor.timing.estimate import estimate
+from conductor.timing.model import Cue
+from conductor.timing.sayings import (
+    Form,
+    ahead_forms,
+    compose,
+    forms,
+    phrases,
+    speaks,
+    taken_up,
+    terse_forms,
+    wanted,
+    words_of,
+)
+
+__all__ = ["compose", "cues", "phrases", "taken_up", "wanted"]
+
+GAP_MS = 250  # silence that keeps two cues apart
+_SLOTS = {"ahead": 0, "main": 1}
+
+
+@dataclass(slots=True)
+class _Group:
+    """What a moment has to say: forms to choose from, words ahead, lines; `main` is its start."""
+
+    index: int
+    moment: Moment
+    main: int
+    breath: str
+    forms: tuple[Form, ...]
+    ahead: tuple[Form, ...]
+    lines: tuple[Line, ...]
+
+    @property
+    def start(self) -> int:
+        """When the first of it is due, words ahead not counted."""
+        return self.main if self.forms else self.moment.start
+
+
+@dataclass(slots=True)
+class _Talk:
+    """The cues placed so far, and when the last of them is over."""
+
+    lengths: Lengths
+    rate: int
+    placed: list[Cue] = field(default_factory=list)
+    over: int | None = None
+
+    def length(self, saying: Saying) -> int:
+        """Milliseconds as rendered, else as estimated."""
+        known = self.lengths.get(saying)
+        return estimate(saying.text, self.rate) if known is None else known
+
+    def put(self, index: int, slot: str, form: Form, start: int) -> int:
+        """Place a cue and say when it is over."""
+        name, saying = form
+        length = self.length(saying)
+        known = saying in self.lengths
+        self.placed.append(Cue(index, slot, saying, start, length, known, 0, name, start))
+        end = start + length
+        self.over = end if self.over is None else max(self.over, end)
+        return end
+
+
+def cues(
+    score: Score, lengths: Lengths, settings: Settings, level: str | None = None
+) -> tuple[tuple[Cue, ...], frozenset[Saying]]:
+    """All cues in order of their start (score ms), and every saying the class may need.
+
+    `level` None takes the one of the settings, "" leads as written. A cue that finds no room is
+    said shorter, down to its breath word; one that cannot be shortened stays and does not fit.
+    The prompting voice says a terse cue half a breath ahead and leaves lines to the screen.
+    """
+    level = settings.level if level is None else level
+    talk = _Talk(lengths, settings.rate)
+    groups = list(_groups(score, settings, level))
+    for position, group in enumerate(groups):
+        following = groups[position + 1] if position + 1 < len(groups) else None
+        _say(talk, group, following, score.length)
+    return _with_room(talk.placed, score.length), wanted(score, settings.prompting)
+
+
+def _groups(score: Score, settings: Settings, level: str) -> Iterator[_Group]:
+    rests = {name for name, hold in score.holds.items() if hold.rest}
+    before: Moment | None = None
+    for index, moment in enumerate(score.moments):
+        words = words_of(moment, level) if moment.variants else moment.words
+        said = words.form != "nothing" and speaks(moment, moment.hold in rests)
+        early = moment.early or before is None
+        lead = settings.lead_ms
+        said_as, ahead, lines = forms(words), ahead_forms(words) if early else (), moment.lines
+        if settings.prompting:
+            lead = max(_half(before, moment), lead)
+            said_as, ahead, lines = terse_forms(words), (), ()
+        if not said:
+            said_as, ahead = (), ()
+        if said_as or lines:
+            yield _Group(index, moment, moment.start - lead, words.breath, said_as, ahead, lines)
+        before = moment
+
+
+def _half(before: Moment | None, moment: Moment) -> int:
+    """Half a breath before this moment, in ms."""
+    halves = [one for one in (before, moment) if one and one.breath is not Breath.FREE]
+    return min((one.length for one in halves), default=0)
+
+
+def _say(talk: _Talk, group: _Group, following: _Group | None, length: int) -> None:
+    """Place all a moment has to say, with room for the words ahead of the one that follows."""
+    limit = following.start if following else max(length, group.start)
+    start = group.main
+    ahead = _ahead(talk, group)
+    if ahead:
+        talk.put(group.index, "ahead", *ahead)
+        talk.put(group.index, "main", ("breath", compose(group.breath, "")), start)
+    elif group.forms:
+        chosen = _chosen(talk, group, following, limit)
+        if group.index == 0 and not group.breath:
+            start = min(start, limit - talk.length(chosen[1]))
+        talk.put(group.index, "main", chosen, start)
+    _say_lines(talk, group, limit)
+
+
+def _ahead(talk: _Talk, group: _Group) -> tuple[Form, int] | None:
+    """The longest words that are over before the breath word, and when they start.
+
+    Half a breath ahead, or as much as they need; before the class begins, no sooner than needed.
+    """
+    for form in group.ahead:
+        need = talk.length(form[1]) + GAP_MS
+        if talk.over is None:
+            return form, group.main - need
+        start = max(talk.over + GAP_MS, group.main - max(group.moment.length, need))
+        if start + need <= group.main:
+            return form, start
+    return None
+
+
+def _chosen(talk: _Talk, group: _Group, following: _Group | None, limit: int) -> Form:
+    """The longest form that leaves room for what else is to be said, else for itself alone."""
+    after = sum(talk.length(line.saying) + GAP_MS for line in group.lines)
+    ahead = following.ahead if following else ()
+    needs = [after + talk.length(saying) + 2 * GAP_MS for _, saying in ahead] + [after]
+    for need in dict.fromkeys(needs):
+        for form in group.forms:
+            if form[0] != "breath" and group.main + talk.length(form[1]) + need <= limit:
+                return form
+    for form in group.forms:
+        if group.main + talk.length(form[1]) <= limit:
+            return form
+    return group.forms[-1]
+
+
+def _say_lines(talk: _Talk, group: _Group, limit: int) -> None:
+    """Place lines where they are wanted, or as soon after as the words before them are over."""
+    moment = group.moment
+    for number, line in enumerate(group.lines):
+        length = talk.length(line.saying)
+        start = moment.start + line.at
+        if line.at < 0:
+            start = max(moment.start, min(moment.end + line.at, moment.end - length))
+        if talk.over is not None and start < talk.over + GAP_MS:
+            start = max(start, min(talk.over + GAP_MS, limit - 1))
+        talk.put(group.index, f"line{number}", ("full", line.saying), start)
+
+
+def _with_room(placed: Sequence[Cue], length: int) -> tuple[Cue, ...]:
+    """The cues in order, each with the time to the next one, or to the end of the class."""
+    ordered = sorted(
+        placed, key=lambda cue: (cue.start, cue.moment, _SLOTS.get(cue.slot, 2), cue.slot)
+    )
+    ends = [cue.start for cue in ordered[1:]] + [length]
+    return tuple(
+        replace(cue, room=max(0, end - cue.start)) for cue, end in zip(ordered, ends, strict=False)
+    )
