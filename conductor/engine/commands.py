@@ -21,9 +21,11 @@ from conductor.engine.moves import (
     resuming,
     take_up,
 )
+from conductor.engine.phrases import AND_ON, HOLD_HERE
 from conductor.engine.sounds import held as held_sounds
-from conductor.engine.sounds import placed_anew
+from conductor.engine.sounds import in_order, phrase, placed_anew
 from conductor.engine.steps import finished
+from conductor.score.model import Saying
 from conductor.sides import Breath
 
 JUST_BEGUN_MS = 2000  # back, so soon after a shape was entered, means the one before
@@ -36,18 +38,18 @@ def begin(led: Led, _: Command, now: int, tools: Tools) -> Done:
     """Begin; a class that must end at a time is fitted first."""
     if not led.course.moments:
         raise RefusedError("There is nothing to lead in this class.")
-    starts = now + RUN_IN_MS
+    starts = now + max(RUN_IN_MS, paced(led.course.lead(0), led.pace))
     words = "The class begins."
     led = replace(led, begun=now, planned_end=starts + paced(led.course.score.length, led.pace))
     if tools.must_end is not None:
         led = replace(led, planned_end=tools.must_end)
         fitted = changes.fit(led, 0, Anchor(starts, 0, led.pace), tools)
         led, words = replace(led, course=fitted.course), f"The class begins. {fitted.words}"
-    led, dropped = jump(led, now, tools, 0, wait=RUN_IN_MS)
+    led, dropped = jump(led, now, tools, 0, wait=starts - now)
     return led, words, dropped
 
 
-def hold(led: Led, _: Command, now: int, _tools: Tools) -> Done:
+def hold(led: Led, _: Command, now: int, tools: Tools) -> Done:
     """Wait in the shape; breath goes on from the half that runs, or from now in free time."""
     moment = led.course.moments[led.index]
     inhale, exhale = (paced(ms, led.pace) for ms in led.course.breaths[led.index])
@@ -59,6 +61,7 @@ def hold(led: Led, _: Command, now: int, _tools: Tools) -> Done:
         pos = moment.start
     sounds = held_sounds(led, now)
     led = replace(led, state=State.HOLDING, held=held, pos=pos, sounds=sounds)
+    led = _with_phrase(led, HOLD_HERE, now, "hold", tools)
     return led, f"Holding in {led.course.shape(led.index)}.", []
 
 
@@ -70,14 +73,23 @@ def hold_on(led: Led, _: Command, now: int, _tools: Tools) -> Done:
     return led, "Holding on.", []
 
 
-def let_go(led: Led, _: Command, now: int, _tools: Tools) -> Done:
+def _with_phrase(led: Led, saying: Saying, now: int, slot: str, tools: Tools) -> Led:
+    """Say a fixed phrase now, if nothing else is being said or about to be."""
+    spoken = phrase(saying, led, now, slot, tools)
+    if any(other.sound.start < spoken.ends and other.form for other in led.sounds.all):
+        return led
+    coming = led.sounds.all[led.sounds.done :]
+    return replace(led, sounds=in_order(led.sounds.begun, (spoken, *coming)))
+
+
+def let_go(led: Led, _: Command, now: int, tools: Tools) -> Done:
     """Go on after a hold: at the next moment, when its own half of the breath comes."""
     if led.resume_at is not None:
         raise RefusedError("The class goes on with the next breath already.")
     led = replace(led, pass_no=led.pass_no + 1)
     led = resume_now(led, now) if led.course.timed(led.index) else resuming(led)
     led, dropped = placed_anew(led, now)
-    return led, "Going on.", dropped
+    return _with_phrase(led, AND_ON, now, "on", tools), "Going on.", dropped
 
 
 def stop(led: Led, _: Command, now: int, _tools: Tools) -> Done:

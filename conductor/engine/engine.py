@@ -12,20 +12,11 @@ from conductor.engine.sounds import drop, wanted
 from conductor.engine.steps import due, settled
 from conductor.engine.table import TABLE, Refuses
 from conductor.engine.words import told_state
-from conductor.score.model import Lengths, Saying, Score
+from conductor.score.model import Lengths, Score
 from conductor.score.sounds import Sound
 from conductor.settings import Settings
-from conductor.timing.model import Cue
+from conductor.timing.cues import cues
 from conductor.timing.refit import refit
-
-
-def cues(
-    score: Score, lengths: Lengths, settings: Settings, level: str
-) -> tuple[tuple[Cue, ...], frozenset[Saying]]:
-    """The cues of timing."""
-    from conductor.timing.cues import cues as timed  # noqa: PLC0415
-
-    return timed(score, lengths, settings, level)
 
 
 class Engine:
@@ -100,8 +91,9 @@ class Engine:
         then = now - command.ms if command.do is Do.SLEPT else now
         self._settle(max(then, self._led.now))
         now = max(now, self._led.now)
+        before = len(self._told)
         reply = self._obey(command, now)
-        self._told.append(_told(command, reply, now))
+        self._told.insert(before, _told(command, reply, now))
         self._led = replace(self._led, reply=reply)
         return reply
 

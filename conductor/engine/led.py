@@ -31,12 +31,16 @@ class Tools:
 
 @dataclass(frozen=True, slots=True)
 class Placed:
-    """A sound with its place in now: `ends` in ms, `late` ms after where it belongs."""
+    """A sound with its place in now: `ends` in ms, `late` ms after where it belongs.
+
+    `at` is where a cue belongs in the score (ms); bells and fixed phrases have none.
+    """
 
     sound: Sound
     ends: int
     late: int = 0
     form: str = ""
+    at: int | None = None
 
     @property
     def key(self) -> tuple[str, str]:

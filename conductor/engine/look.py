@@ -70,7 +70,8 @@ def ends_at(led: Led, now: int, tools: Tools) -> int:
     if led.state is State.FINISHED:
         return led.ended
     if led.state is State.READY:
-        return now + RUN_IN_MS + paced(length, led.pace)
+        lead = paced(led.course.lead(0), led.pace)
+        return now + max(RUN_IN_MS, lead) + paced(length, led.pace)
     if led.state is State.STOPPED:
         how = taking(led, now, tools)
         return now + how.run_in + paced(length - how.pos, led.pace)

@@ -5,8 +5,9 @@ from dataclasses import dataclass, replace
 from conductor.engine.anchor import Anchor, paced
 from conductor.engine.led import Held, Led, Sounds, Tools
 from conductor.engine.model import Happening, State
-from conductor.engine.phrases import taken_up
+from conductor.engine.phrases import spoken_ms
 from conductor.engine.sounds import Stretch, in_order, phrase, place
+from conductor.timing.sayings import taken_up
 
 RUN_IN_MS = 3000  # the longest run-in, and that of begin
 LONG_STOP_MS = 20_000  # after that, bodies have left the shape
@@ -23,15 +24,25 @@ def run_in(led: Led, tools: Tools, index: int, fresh: bool) -> int:
 
 
 def jump(
-    led: Led, now: int, tools: Tools, index: int, *, pos: int | None = None, wait: int | None = None
+    led: Led,
+    now: int,
+    tools: Tools,
+    index: int,
+    *,
+    pos: int | None = None,
+    wait: int | None = None,
+    hush: int = 0,
 ) -> tuple[Led, list[Happening]]:
-    """Come in to a moment: from its start, or from `pos` (score ms) within it."""
+    """Come in to a moment: from its start, or from `pos` (score ms) within it.
+
+    No cue starts in the first `hush` ms, in which a phrase is said.
+    """
     start = led.course.starts[index]
     pos = start if pos is None else pos
     wait = run_in(led, tools, index, pos == start) if wait is None else wait
     anchor = Anchor(now + wait, pos, led.pace)
     after = None if pos == start else pos - 1
-    stretch = Stretch(anchor, index, after, now, led.pass_no + 1)
+    stretch = Stretch(anchor, index, after, now + hush, led.pass_no + 1)
     placed, dropped = place(led.course, stretch, {})
     led = replace(
         led,
@@ -47,7 +58,7 @@ def jump(
         silenced=False,
         offer="",
     )
-    return led, dropped
+    return led, [replace(one, now=now) for one in dropped]
 
 
 def pause(led: Led, now: int) -> Led:
@@ -76,9 +87,9 @@ def standing(led: Led, now: int) -> int:
         return led.pos
     here = led.course.moments[led.index].id
     cut = [
-        led.anchor.score_at(one.sound.start)
+        one.at
         for one in led.sounds.begun
-        if one.ends > now and one.key[0] == here and one.form
+        if one.at is not None and one.ends > now and one.key[0] == here
     ]
     return max(min([led.anchor.score_at(now), *cut]), start)
 
@@ -109,10 +120,12 @@ def taking(led: Led, now: int, tools: Tools) -> Taking:
 def take_up(led: Led, now: int, tools: Tools) -> tuple[Led, str, list[Happening]]:
     """Go on after a stop; after a long one it is announced and there is a breath to come in."""
     how = taking(led, now, tools)
-    led, dropped = jump(led, now, tools, how.index, pos=how.pos, wait=how.run_in)
     if how.shape is None:
+        led, dropped = jump(led, now, tools, how.index, pos=how.pos, wait=how.run_in)
         return led, "Going on.", dropped
     saying = taken_up(how.shape)
+    hush = spoken_ms(saying, tools.lengths, tools.settings.rate)
+    led, dropped = jump(led, now, tools, how.index, pos=how.pos, wait=how.run_in, hush=hush)
     spoken = phrase(saying, led, now, "taken up", tools)
     return replace(led, sounds=in_order((), (spoken, *led.sounds.all))), saying.text, dropped
 

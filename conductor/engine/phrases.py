@@ -1,14 +1,11 @@
 """The few fixed phrases of leading; they are rendered before class like every other cue."""
 
 from conductor.score.model import Lengths, Saying, Score, ShapeInfo
+from conductor.timing.estimate import estimate
+from conductor.timing.sayings import phrases as timed_phrases
 
-MS_A_WORD = 400  # 150 words a minute: good enough to keep two phrases apart
-
-
-def taken_up(shape: str) -> Saying:
-    """Said when a class is taken up again after a long stop."""
-    where = f"in {shape}" if shape else "from the beginning"
-    return Saying(f"We take it up again {where}.")
+HOLD_HERE = Saying("Hold here.")
+AND_ON = Saying("And on.")
 
 
 def offered(shape: str) -> Saying:
@@ -29,14 +26,11 @@ def resting(score: Score) -> str:
 
 
 def phrases(score: Score) -> frozenset[Saying]:
-    """Every fixed phrase this class may need."""
-    used = {moment.shape for moment in score.moments}
-    landing = [i.name for key, i in score.shapes.items() if i.landing and key in used]
-    return frozenset(
-        {offered(resting(score)), taken_up(""), *(taken_up(shape) for shape in landing)}
-    )
+    """Every fixed phrase this class may need, to be rendered with its cues."""
+    return frozenset({*timed_phrases(score), HOLD_HERE, AND_ON, offered(resting(score))})
 
 
-def spoken_ms(saying: Saying, lengths: Lengths) -> int:
+def spoken_ms(saying: Saying, lengths: Lengths, rate: int) -> int:
     """How long a phrase lasts: as rendered, else estimated from its words."""
-    return lengths.get(saying, MS_A_WORD * len(saying.text.split()))
+    known = lengths.get(saying)
+    return estimate(saying.text, rate) if known is None else known

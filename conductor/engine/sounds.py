@@ -54,43 +54,30 @@ def place(
     """Place all cues and bells from `first` on; what comes too late is dropped, and told.
 
     This is the one place that judges lateness. What should have started before the window starts
-    with it, one after the other, unless its moment would be over by then. `said` holds when cues
-    already begun were due.
+    with it, one after the other, unless its moment would have begun by then. `said` holds when
+    cues already begun were due.
     """
-    placed, early = bells(course, stretch), []
+    placed: list[Placed] = bells(course, stretch)
+    dropped: list[Happening] = []
+    free = stretch.window
     for cue in course.cues:
         if cue.moment < stretch.first or _past(cue, stretch):
             continue
-        start = stretch.anchor.now_at(cue.start)
-        begun = said.get((course.moments[cue.moment].id, cue.slot))
+        start, moment = stretch.anchor.now_at(cue.start), course.moments[cue.moment]
+        begun = said.get((moment.id, cue.slot))
         if begun is not None and start <= begun + MOVED_MS:
             continue
-        if start < stretch.window:
-            early.append((start, cue))
-        else:
-            placed.append(sound_of(course, cue, start, stretch.pass_no))
-    late, dropped = _squeezed(course, stretch, early)
-    return placed + late, dropped
+        late = max(free - start, 0)
+        if late > STALE_MS and free > stretch.anchor.now_at(moment.start):
+            dropped.append(drop(stretch.window, moment.id, cue.saying, late))
+            continue
+        placed.append(sound_of(course, cue, start + late, stretch.pass_no, late))
+        free = max(free, start + late + cue.length) if late else free
+    return placed, dropped
 
 
 def _past(cue: Cue, stretch: Stretch) -> bool:
     return cue.moment == stretch.first and stretch.after is not None and cue.start <= stretch.after
-
-
-def _squeezed(
-    course: Course, stretch: Stretch, early: Iterable[tuple[int, Cue]]
-) -> tuple[list[Placed], list[Happening]]:
-    placed: list[Placed] = []
-    dropped: list[Happening] = []
-    free = stretch.window
-    for wanted, cue in early:
-        moment = course.moments[cue.moment]
-        if free > max(wanted + STALE_MS, stretch.anchor.now_at(moment.start)):
-            dropped.append(drop(stretch.window, moment.id, cue.saying, free - wanted))
-            continue
-        placed.append(sound_of(course, cue, free, stretch.pass_no, late=free - wanted))
-        free += cue.length
-    return placed, dropped
 
 
 def drop(now: int, moment: str, what: Saying | Bell, late: int) -> Happening:
@@ -99,12 +86,12 @@ def drop(now: int, moment: str, what: Saying | Bell, late: int) -> Happening:
     return Happening(now, "dropped", moment, words, (("late", late),))
 
 
-def sound_of(course: Course, cue: Cue, start: int, pass_no: int, late: int = 0) -> Placed:
+def sound_of(course: Course, cue: Cue, start: int, pass_no: int, late: int) -> Placed:
     """A cue as a sound."""
     name = SoundId(course.moments[cue.moment].id, pass_no, cue.slot)
     slack = SLACK_MS if cue.measured else SLACK_MS + cue.length
     sound = Sound(name, start, cue.saying, start + STALE_MS)
-    return Placed(sound, start + cue.length + slack, late, cue.form)
+    return Placed(sound, start + cue.length + slack, late, cue.form, cue.start)
 
 
 def bells(course: Course, stretch: Stretch) -> list[Placed]:
@@ -124,7 +111,7 @@ def bells(course: Course, stretch: Stretch) -> list[Placed]:
 def phrase(saying: Saying, led: Led, now: int, slot: str, tools: Tools) -> Placed:
     """A fixed phrase, said at once."""
     name = SoundId(led.course.moments[led.index].id, led.pass_no, slot)
-    ends = now + spoken_ms(saying, tools.lengths) + SLACK_MS
+    ends = now + spoken_ms(saying, tools.lengths, tools.settings.rate) + SLACK_MS
     return Placed(Sound(name, now, saying, now + STALE_MS), ends, form="phrase")
 
 

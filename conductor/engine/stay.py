@@ -49,10 +49,10 @@ def left(course: Course, index: int, hold: Hold, pos: int) -> int:
 
 
 def changed(course: Course, index: int, here: Stay, by: int) -> Score:
-    """The score with `by` breaths more or fewer in the stay and its mates to come."""
+    """The score with `by` breaths more or fewer in the stay; its mates to come become equal."""
     score, timed = course.score, here.hold.timed
     step = by * (breath_ms(score, here.hold) if timed else 1)
-    amounts = {name: score.holds[name].amount + step for name in (here.hold.id, *here.mates)}
+    amounts = dict.fromkeys((here.hold.id, *here.mates), here.hold.amount + step)
     new = resized(score, amounts, index if timed else index + 1)
     holds = {**new.holds, **{name: _widened(new.holds[name]) for name in amounts}}
     return _renumbered(replace(new, holds=holds), index, course.first[index], by, timed)
