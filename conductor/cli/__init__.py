@@ -47,7 +47,7 @@ class _Verbs(click.Group):
         except click.UsageError as error:
             near = _near(args[0]) if args else None
             if near:
-                error.message += f" Did you mean {near}?"
+                raise click.UsageError(f"{error.message} Did you mean {near}?", ctx) from error
             raise
 
 

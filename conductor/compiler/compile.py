@@ -19,6 +19,7 @@ from conductor.score.model import Hold, Meta, Moment, Part, Score, ShapeInfo
 from conductor.shapes.catalogue import Catalogue
 from conductor.shapes.model import Shape
 from conductor.sides import Side
+from conductor.stance import Trunk
 from conductor.timing.refit import refit
 
 REST_MS = 60_000  # a stay in a shape of rest this long, near the end, is the final rest
@@ -67,20 +68,18 @@ def compiled(plan: Plan, catalogue: Catalogue) -> Compiled:
 def _score(plan: Plan, timed: Timed) -> Score:
     moments = tuple(timed.moments)
     shapes = {shape.id: _info(shape) for shape in timed.shapes.values()}
-    rest = _final_rest(moments, timed, shapes)
+    rest = _final_rest(moments, timed)
     holds = dict(timed.holds)
     if rest:
         holds[rest] = replace(holds[rest], rest=True, keep=True)
     return Score(_meta(plan), moments, _parts(plan, moments), holds, shapes)
 
 
-def _final_rest(
-    moments: tuple[Moment, ...], timed: Timed, shapes: dict[str, ShapeInfo]
-) -> str | None:
-    """Find the last long stay in a shape of rest."""
+def _final_rest(moments: tuple[Moment, ...], timed: Timed) -> str | None:
+    """Find the last long stay in which the body rests."""
     for moment in reversed(moments):
         hold = timed.holds.get(moment.hold)
-        if hold and shapes[moment.shape].level == 0 and _ms(hold) >= REST_MS:
+        if hold and moment.stance.trunk is Trunk.RESTING and _ms(hold) >= REST_MS:
             return hold.id
     return None
 

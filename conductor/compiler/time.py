@@ -180,6 +180,8 @@ def _measured(bit: Bit, bound: Amount, timed: Timed) -> int | None:
     """Give a bound in the stay's own measure, or None (with a finding) when it is in another."""
     if bool(bit.ms) == bool(bound.ms):
         return bound.ms or bound.halves // 2
+    if bit.mods.may_stretch is None and bit.mods.least is None:
+        return None  # said for a whole block, it speaks of the stays it can speak of
     measure = "in time" if bit.ms else "in breaths"
     words = f"the stay is {measure}, its bounds are not"
     timed.findings.setdefault(

@@ -21,6 +21,7 @@ from conductor.plan.model import (
     Say,
     Stay,
     Step,
+    Text,
     Way,
 )
 from conductor.sides import Breath, Side
@@ -240,7 +241,7 @@ class _Unfolder:
         halves = over.halves if over else 1
         return replace(bit, verb=move.verb, breath=breath, halves=halves, ms=over.ms if over else 0)
 
-    def _named(self, bit: Bit, text: object) -> Bit:
+    def _named(self, bit: Bit, text: Text) -> Bit:
         named = self.names.find(text)
         written = bit.mods.side
         if named is None:

@@ -151,15 +151,13 @@ class Runner:
     def turn(self, commands: list[Command | None]) -> bool:
         """One round: a sleep, the commands, what became due, the sound, the picture."""
         now = self.now()
-        happened: list[Happening] = []
         gap = self._slept()
         if gap:
-            happened += self._obey(Command(Do.SLEPT, ms=gap), now)
+            self._machine.command(Command(Do.SLEPT, ms=gap), now)
         for command in commands:
             if command is not None:
-                happened += self._obey(command, now)
-        happened += self._machine.advance(now)
-        self._publish(tuple(happened), now)
+                self._machine.command(command, now)
+        self._publish(self._machine.advance(now), now)
         return None not in commands
 
     def _slept(self) -> int:
@@ -170,13 +168,6 @@ class Runner:
         self._apart, self._last = real - awake, real
         gap = slept if slept > SLEPT_MS else stalled if stalled > STALL_MS else 0
         return round(gap * self._speed)
-
-    def _obey(self, command: Command, now: int) -> list[Happening]:
-        before = list(self._machine.advance(now)) if command.do is not Do.SLEPT else []
-        reply = self._machine.command(command, now)
-        kind = "command" if reply.done else "refused"
-        said = Happening(now, kind, words=reply.words, data=(("do", command.do.value),))
-        return [*before, said]
 
     def _publish(self, happened: tuple[Happening, ...], now: int) -> None:
         if self._spoken:

@@ -1,0 +1,280 @@
+"""A class made ready and led: the one place where score, voice, sound and runner meet."""
+
+import contextlib
+import platform
+import queue
+import threading
+from array import array
+from collections.abc import Collection, Mapping, Sequence
+from dataclasses import dataclass, field
+from datetime import datetime, timedelta
+from typing import Protocol
+
+from conductor import __version__, places, store
+from conductor.cli.opening import Opened
+from conductor.clock import Clock, SystemClock
+from conductor.engine.engine import Engine
+from conductor.engine.model import Command, Happening, Snapshot
+from conductor.engine.phrases import phrases
+from conductor.progress import Progress, silent
+from conductor.run.journal import FileJournal
+from conductor.run.ports import Output
+from conductor.run.quiet import Awake
+from conductor.run.runner import VOICE_SPEED, Runner
+from conductor.score.form import name as score_name
+from conductor.score.form import to_json
+from conductor.score.model import Lengths, Saying, Score
+from conductor.score.sounds import Bell
+from conductor.settings import Settings
+from conductor.timing.cues import cues
+from conductor.timing.refit import refit
+
+
+@dataclass(frozen=True, slots=True)
+class How:
+    """How a class is to be led: `speed` times as fast, to end at a time of day, and kept or not."""
+
+    speed: float = 1.0
+    end: datetime | None = None
+    journal: bool = True
+
+    @property
+    def spoken(self) -> bool:
+        """Whether voice and bells are heard at this speed; above it they are text."""
+        return self.speed <= VOICE_SPEED
+
+
+class Mouth(Protocol):
+    """What the classroom needs of a voice."""
+
+    status: str
+    troubles: list[str]
+
+    def prepare(self, wanted: Collection[Saying], progress: Progress) -> Lengths:
+        """Render and measure."""
+        ...
+
+    def pcm(self, saying: Saying) -> "array[int] | None":
+        """Give the samples."""
+        ...
+
+
+class Led:
+    """A class being led, as the front ends see it: the runner and everything that hangs on it."""
+
+    def __init__(self, runner: Runner, journal: FileJournal | None, clean: contextlib.ExitStack):
+        self._runner = runner
+        self._journal = journal
+        self._clean = clean
+        self._entered: dict[str, None] = {}
+        self._news: queue.SimpleQueue[tuple[Happening, ...]] = queue.SimpleQueue()
+        runner.listen(self._heard)
+
+    def _heard(self, happened: tuple[Happening, ...], snapshot: Snapshot) -> None:
+        del snapshot
+        for happening in happened:
+            if happening.kind == "moment":
+                self._entered[happening.moment] = None
+        self._news.put(happened)
+
+    def snapshot(self) -> Snapshot:
+        """The newest picture."""
+        return self._runner.snapshot()
+
+    def now(self) -> int:
+        """The class's clock, ms."""
+        return self._runner.now()
+
+    def post(self, command: Command) -> None:
+        """Hand in a command."""
+        self._runner.post(command)
+
+    def trouble(self) -> str:
+        """What is the matter with sound or journal; "" when all is well."""
+        status = self._runner.sound()
+        sound = "" if status.playing else status.words
+        return sound or (self._journal.trouble if self._journal else "") or self._runner.trouble
+
+    def entered(self) -> Collection[str]:
+        """Ids of the moments that have been led, in order."""
+        return tuple(self._entered)
+
+    def news(self, seconds: float) -> Sequence[Happening]:
+        """Wait until something happened, at most so long; all of it since last asked."""
+        told: list[Happening] = []
+        with contextlib.suppress(queue.Empty):
+            told += self._news.get(timeout=seconds)
+            while True:
+                told += self._news.get_nowait()
+        return told
+
+    def wait(self, seconds: float) -> bool:
+        """Wait until the class is over."""
+        return self._runner.wait(seconds)
+
+    def close(self) -> None:
+        """Shut down in order."""
+        self._clean.close()
+
+
+@dataclass
+class Class:
+    """A plan that can be led. Speech is rendered by `prepare`; `begin` gives the running class."""
+
+    opened: Opened
+    settings: Settings
+    how: How
+    mouth: Mouth | None = None
+    output: Output | None = None
+    clock: Clock = field(default_factory=SystemClock)
+    lengths: Lengths = field(default_factory=dict)
+    fitted: str = ""
+
+    def __post_init__(self) -> None:
+        self._bells: Mapping[str, array[int]] = {}
+        self._fit = self.opened.score
+        self._lock = threading.Lock()
+        self._led: Led | None = None
+
+    @property
+    def score(self) -> Score:
+        """The compiled plan."""
+        assert self.opened.score is not None  # noqa: S101 -- only leadable plans come here
+        return self.opened.score
+
+    @property
+    def findings(self) -> str:
+        """What the check has to say, as text."""
+        from conductor.plan.show import show  # noqa: PLC0415 -- only where it is shown
+
+        return show(self.opened.findings, self.opened.sources)
+
+    @property
+    def voiced(self) -> bool:
+        """Whether cues are to be heard."""
+        return self.settings.sound and self.settings.speak and self.how.spoken
+
+    def prepare(self, progress: Progress = silent) -> str:
+        """Open the sound, render and measure all speech; what went wrong in words."""
+        if self.settings.sound and self.how.spoken:
+            self._open_sound()
+        if not self.voiced:
+            return ""
+        mouth = self._open_voice()
+        _, wanted = cues(self.score, {}, self.settings, self.settings.level)
+        self.lengths = mouth.prepare(wanted | phrases(self.score), progress)
+        troubles = [mouth.status] if mouth.status else mouth.troubles[:3]
+        return " ".join(troubles)
+
+    def _open_sound(self) -> None:
+        with self._lock:
+            if self.output is None:
+                from conductor.sound.bells import load  # noqa: PLC0415 -- only with sound
+                from conductor.sound.device import Device  # noqa: PLC0415 -- only with sound
+
+                self._bells = load(places.shipped("sounds"))
+                self.output = Device(self.samples, self.clock, self.settings, self.how.speed)
+
+    def _open_voice(self) -> Mouth:
+        if self.mouth is None:
+            from conductor.cli.speech import renderer  # noqa: PLC0415 -- only with a voice
+
+            self.mouth = renderer(self.opened, self.settings)
+        return self.mouth
+
+    def samples(self, what: Saying | Bell) -> "array[int] | None":
+        """Give what a sound is made of, at the device's rate; None where there is nothing."""
+        from conductor.sound.bells import struck  # noqa: PLC0415 -- only with sound
+        from conductor.sound.mix import doubled  # noqa: PLC0415 -- only with sound
+
+        if isinstance(what, Bell):
+            bell = self._bells.get(what.name)
+            return struck(bell, what.strokes) if bell and self.settings.bells else None
+        pcm = self.mouth.pcm(what) if self.mouth else None
+        return doubled(pcm) if pcm else None
+
+    def sound_test(self) -> str:
+        """Strike a bell before class; what to listen for, or what is the matter."""
+        if not self.settings.sound:
+            return "Sound is off."
+        self._open_sound()
+        test = getattr(self.output, "test", None)
+        if test and test():
+            return "A bell sounds now. If you hear nothing, look at the volume and the output."
+        return self.output.status().words if self.output else "No sound."
+
+    def begin(self) -> Led:
+        """Fit the class to its end, open the journal and the runner, and start leading."""
+        if self._led is None:
+            self._led = self._begun()
+        return self._led
+
+    def _begun(self) -> Led:
+        from conductor.sound.device import Silent  # noqa: PLC0415 -- knows no library yet
+
+        score, must_end = self._to_end()
+        output = self.output or Silent(self._why_silent())
+        engine = Engine(score, self.lengths, self.settings, must_end=must_end)
+        journal = self._journal(score)
+        runner = Runner(engine, output, journal or _Nowhere(), self.clock, self.how.speed)
+        if self.output is not None and hasattr(self.output, "epoch"):
+            self.output.epoch = runner.epoch
+        clean = contextlib.ExitStack()
+        if journal:
+            clean.callback(journal.close)
+        clean.enter_context(Awake())
+        clean.callback(runner.close)
+        led = Led(runner, journal, clean)
+        runner.start()
+        return led
+
+    def _why_silent(self) -> str:
+        if not self.settings.sound:
+            return ""
+        return "" if self.how.spoken else "At this speed voice and bells are text."
+
+    def _to_end(self) -> tuple[Score, int | None]:
+        """Fit the score to a time of day, before the class begins."""
+        if self.how.end is None:
+            return self.score, None
+        left = (self.how.end - datetime.now().astimezone()) / timedelta(milliseconds=1)
+        wanted = round(left * self.how.speed)
+        fitted = refit(self.score, 0, wanted, 0)
+        if fitted.misses_by_ms:
+            minutes = abs(fitted.misses_by_ms) / 60_000
+            way = "over" if fitted.misses_by_ms > 0 else "short"
+            self.fitted = f"Fitted as far as stays may stretch: {minutes:.1f} min {way}."
+        return fitted.score, wanted
+
+    def _journal(self, score: Score) -> FileJournal | None:
+        if not self.how.journal:
+            return None
+        now = datetime.now().astimezone()
+        stem = f"{now:%Y-%m-%dT%H-%M-%S}-{score_name(score)}"
+        try:
+            folder = store.journals()
+            (folder / f"{stem}.score.json").write_text(to_json(score), "utf-8")
+            journal = FileJournal(folder / f"{stem}.jsonl")
+        except OSError as error:
+            self.fitted = f"{self.fitted} No journal: {error.strerror}.".strip()
+            return None
+        journal.write(
+            {
+                "kind": "opened",
+                "score": score_name(score),
+                "title": score.meta.title,
+                "version": __version__,
+                "python": platform.python_version(),
+                "wall": now.isoformat(),
+                "speed": self.how.speed,
+                "rehearsal": self.how.speed != 1.0,
+            }
+        )
+        return journal
+
+
+class _Nowhere:
+    """A journal that keeps nothing."""
+
+    def write(self, line: dict[str, object]) -> None:
+        """Let it go."""

@@ -1,0 +1,54 @@
+"""The voice as settings and plan ask for it, with the words it needs help with."""
+
+from collections.abc import Mapping
+from dataclasses import replace
+
+from conductor import places, store
+from conductor.cli.opening import Opened
+from conductor.settings import Settings
+from conductor.shapes.catalogue import Catalogue
+from conductor.voice.manner import Manner
+from conductor.voice.render import Renderer
+
+
+def lexicon(catalogue: Catalogue) -> Mapping[str, str]:
+    """Give the respellings of every name that the voice would say wrongly."""
+    words: dict[str, str] = {}
+    for shape in catalogue.shapes.values():
+        if shape.spoken:
+            words.update(dict.fromkeys(shape.names, shape.spoken))
+        if shape.spoken_sanskrit:
+            for name in (shape.iast, shape.ascii):
+                if name:
+                    words[name] = shape.spoken_sanskrit
+    return words
+
+
+def with_plan(settings: Settings, options: Mapping[str, str]) -> Settings:
+    """Let a plan choose its voice and pace, where a person has not."""
+    base = Settings()
+    if "voice.rate" in options and settings.rate == base.rate:
+        settings = store.changed(settings, {"rate": int(options["voice.rate"])}, "voice: rate")
+    if "voice.name" in options and not settings.voice:
+        settings = replace(settings, voice=options["voice.name"])
+    return settings
+
+
+def manner(settings: Settings) -> Manner:
+    """Give the manner of speaking that the settings ask for."""
+    return Manner(engine=settings.engine, voice=settings.voice, rate=settings.rate)
+
+
+def renderer(opened: Opened, settings: Settings) -> Renderer:
+    """Make the renderer of a class; raises VoiceError for what cannot be had."""
+    assert opened.score is not None  # noqa: S101 -- only leadable plans are spoken
+    assert opened.catalogue is not None  # noqa: S101 -- it was compiled with one
+    options = opened.score.meta.options
+    recordings = None
+    if "voice.recordings" in options:
+        recordings = places.inside(opened.path, options["voice.recordings"])
+    known = lexicon(opened.catalogue)
+    voice = Renderer(store.speech(), known, manner(settings), recordings=recordings)
+    if settings.voice:
+        voice.check()
+    return voice
