@@ -139,25 +139,45 @@ class _Miniaudio:
     """A stream of miniaudio's; the generator is its way of a callback."""
 
     def __init__(self, library: Any, fill: Fill, buffer_ms: int) -> None:
-        self._library = library
+        self._uninit = library.lib.ma_context_uninit
+        self._contexts: list[Any] = []
         names = BACKENDS.get(sys.platform, OTHER_BACKENDS)
+        backends = [getattr(library.Backend, name) for name in names]
         try:
-            self._device = library.PlaybackDevice(
+            if not library.Devices(backends).get_playbacks():
+                raise NoOutputError("no output device was found")  # opening one would leak
+            self._device = _keeping_contexts(library, self._contexts)(
                 nchannels=1,
                 sample_rate=RATE,
                 buffersize_msec=buffer_ms,
-                backends=[getattr(library.Backend, name) for name in names],
+                backends=backends,
                 app_name="conductor",
             )
             self._device.start(_frames(fill))
         except library.MiniaudioError as error:
+            self._disconnect()
             raise NoOutputError("no output device was found") from error
 
     def close(self) -> None:
-        """End the stream and give back the server's connection, which the library keeps."""
-        context = self._device._context
+        """End the stream and the connection to the sound server."""
         self._device.close()
-        self._library.lib.ma_context_uninit(context)
+        self._disconnect()
+
+    def _disconnect(self) -> None:
+        """Give contexts back: the library keeps them, ten file descriptors each (measured)."""
+        while self._contexts:
+            self._uninit(self._contexts.pop())
+
+
+def _keeping_contexts(library: Any, contexts: list[Any]) -> Any:
+    """The library's device, its contexts noted in a list even where opening it fails."""
+
+    class Keeping(library.PlaybackDevice):  # type: ignore[misc]
+        def _make_context(self, *args: Any) -> Any:
+            contexts.append(super()._make_context(*args))
+            return contexts[-1]
+
+    return Keeping
 
 
 def _frames(fill: Fill) -> Generator[array[int], int, None]:

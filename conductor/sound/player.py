@@ -142,7 +142,7 @@ class Player:
         """Want nothing any more; the frame at which silence has been let out, if there is one."""
         self._wish, self._tests = (), ()
         link = self._link
-        if link is None:
+        if link is None or link.called is None:
             return None
         link.mixer.want(())
         return link.mixer.frame + 2 * self.buffer_ms * RATE // 1000
