@@ -80,6 +80,8 @@ def say(bits: tuple[Bit, ...]) -> tuple[tuple[Bit, ...], tuple[Finding, ...]]:
             spoken = reader.stay(reader.movement(spoken, plain), anchored)
         elif bit.verb in {"stay", "free"}:
             spoken = reader.stay(spoken, bit.mods.say)
+            if spoken.lines:  # the plan's own words stand for the generated ones
+                spoken = replace(spoken, words=replace(spoken.words, form="nothing"))
         else:
             spoken = reader.movement(spoken, bit.mods.say)
         led.append(_with_extra(reader, spoken))

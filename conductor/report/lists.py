@@ -66,7 +66,7 @@ def shape_page(shape: Shape, shapes: Mapping[str, Shape]) -> str:
         ("props", ", ".join(shape.props)),
         ("cautions", "; ".join(words.get(code, code) for code in shape.cautions)),
         ("note", shape.note),
-        ("sources", "; ".join(f"{key}: {text}" for key, text in shape.sources.items())),
+        ("sources", _sources(shape)),
     ]
     lines = [shape.name]
     for label, text in rows:
@@ -75,6 +75,14 @@ def shape_page(shape: Shape, shapes: Mapping[str, Shape]) -> str:
                 str(text), 96, initial_indent=f"  {label:<16}", subsequent_indent=" " * 18
             )
     return "\n".join([*lines, *textwrap.wrap(CARE, 96)])
+
+
+def _sources(shape: Shape) -> str:
+    """Where each field comes from; `*` in the data stands for every field not named."""
+    named = {key: text for key, text in shape.sources.items() if key != "*"}
+    parts = [f"{key}: {text}" for key, text in named.items()]
+    rest = shape.sources.get("*", "")
+    return "; ".join([*parts, f"{'otherwise: ' if parts else ''}{rest}"] if rest else parts)
 
 
 def rule_lines(rules: Iterable[Rule]) -> list[str]:

@@ -1,9 +1,9 @@
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from tests.support import plan_of, rules_of, score_of
 
 from conductor.sides import Breath
+from tests.support import plan_of, rules_of, score_of
 
 
 # breath arithmetic of Mason et al. 2013, Evid Based Complement Alternat Med 743504:

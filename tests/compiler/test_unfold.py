@@ -1,6 +1,5 @@
-from tests.support import findings_of, plan_of, rules_of, score_of
-
 from conductor.sides import Breath, Side
+from tests.support import findings_of, plan_of, rules_of, score_of
 
 
 def led(text: str) -> list[tuple[str, str]]:

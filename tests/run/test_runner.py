@@ -1,0 +1,119 @@
+from conductor.clock import SetClock
+from conductor.engine.engine import Engine
+from conductor.engine.model import Command, Do, Happening, Snapshot, State
+from conductor.run.journal import NoJournal
+from conductor.run.ports import OutputStatus
+from conductor.run.runner import HORIZON_MS, Runner
+from conductor.score.sounds import Sound
+from conductor.settings import Settings
+from tests.support import plan_of, score_of
+
+SCORE = score_of(plan_of("- come to: mountain\n- in: arms overhead\n- out: mountain\n"))
+
+
+class Heard:
+    """An output that remembers what was wanted."""
+
+    def __init__(self) -> None:
+        self.wanted: list[tuple[int, tuple[Sound, ...]]] = []
+        self.closed = False
+
+    def want(self, sounds: object, now: int) -> None:
+        self.wanted.append((now, tuple(sounds)))  # type: ignore[arg-type]
+
+    def status(self) -> OutputStatus:
+        return OutputStatus(playing=True)
+
+    def close(self) -> None:
+        self.closed = True
+
+
+def made(speed: float = 1.0) -> tuple[Runner, SetClock, Heard, NoJournal]:
+    clock, heard, journal = SetClock(1_000), Heard(), NoJournal()
+    engine = Engine(SCORE, {}, Settings())
+    return Runner(engine, heard, journal, clock, speed), clock, heard, journal
+
+
+def lead(runner: Runner, clock: SetClock, ms: int, step: int = 50) -> None:
+    for _ in range(0, ms, step):
+        clock.forward(step)
+        runner.turn([])
+
+
+def test_a_class_is_led_to_its_end_and_every_happening_is_journalled() -> None:
+    runner, clock, _, journal = made()
+    runner.turn([Command(Do.BEGIN)])
+    lead(runner, clock, 25_000)
+    assert runner.snapshot().state is State.FINISHED
+    moments = [line["moment"] for line in journal.lines if line["kind"] == "moment"]
+    assert moments == [moment.id for moment in SCORE.moments]
+
+
+def test_speed_makes_class_time_run_faster() -> None:
+    runner, clock, heard, _ = made(speed=10)
+    runner.turn([Command(Do.BEGIN)])
+    lead(runner, clock, 2_500)
+    assert runner.now() == 25_000
+    assert runner.snapshot().state is State.FINISHED
+    assert heard.wanted == []  # at this speed voice and bells are text
+
+
+def test_sound_is_declared_as_far_as_the_horizon() -> None:
+    runner, clock, heard, _ = made()
+    runner.turn([Command(Do.BEGIN)])
+    lead(runner, clock, 12_000)
+    for now, sounds in heard.wanted:
+        assert all(sound.start <= now + HORIZON_MS for sound in sounds)
+    assert any(sounds for _, sounds in heard.wanted)
+
+
+def test_a_sleep_is_noticed_and_stops_the_class() -> None:
+    runner, clock, heard, journal = made()
+    runner.turn([Command(Do.BEGIN)])
+    lead(runner, clock, 6_000)
+    clock.sleep(60_000)
+    runner.turn([])
+    assert runner.snapshot().state is State.STOPPED
+    assert "slept" in [line["kind"] for line in journal.lines]
+    assert heard.wanted[-1][1] == ()
+
+
+def test_a_loop_that_stood_still_counts_as_a_sleep() -> None:
+    runner, clock, _, _ = made()
+    runner.turn([Command(Do.BEGIN)])
+    lead(runner, clock, 6_000)
+    clock.forward(30_000)
+    runner.turn([])
+    assert runner.snapshot().state is State.STOPPED
+
+
+def test_a_refused_command_is_told_with_its_reason() -> None:
+    runner, _, _, journal = made()
+    runner.turn([Command(Do.GO_ON)])
+    (line,) = [line for line in journal.lines if line["kind"] == "refused"]
+    assert line["words"]
+    assert runner.snapshot().reply is not None
+
+
+def test_a_listener_that_fails_stops_nothing() -> None:
+    runner, clock, _, _ = made()
+
+    def fails(happened: tuple[Happening, ...], snapshot: Snapshot) -> None:
+        raise RuntimeError("broken")
+
+    runner.listen(fails)
+    runner.turn([Command(Do.BEGIN)])
+    lead(runner, clock, 25_000)
+    assert runner.snapshot().state is State.FINISHED
+    assert "broken" in runner.trouble
+
+
+def test_on_its_own_thread_it_ends_when_it_is_closed() -> None:
+    runner, clock, heard, _ = made()
+    runner.start()
+    runner.post(Command(Do.BEGIN))
+    runner.close()
+    assert runner.wait(1.0)
+    assert heard.closed
+    assert runner.snapshot().state is State.FINISHED
+    assert clock.now() == 1_000

@@ -1,0 +1,44 @@
+from pathlib import Path
+
+import pytest
+
+from conductor import store
+from conductor.settings import Settings
+
+
+def written(folder: Path, text: str) -> Path:
+    file = folder / "settings.toml"
+    file.write_text(text, "utf-8")
+    return file
+
+
+def test_settings_are_read_and_absent_ones_keep_their_default(tmp_path: Path) -> None:
+    file = written(tmp_path, 'rate = 140\nview_distance_m = 3\nroom = "new"\n')
+    read = store.settings(file)
+    assert (read.rate, read.view_distance_m, read.lead_ms) == (140, 3.0, 1100)
+    assert store.settings(tmp_path / "none.toml") == Settings()
+
+
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        ("rate = 20", "rate lies between 80 and 450"),
+        ('rate = "fast"', "rate must be a int"),
+        ("ratte = 150", "no setting is called ratte"),
+        ("offset_ms = 900", "offset_ms lies between -500 and 500"),
+        ('theme = "pink"', "theme is one of"),
+        ("sound = 1", "sound must be a bool"),
+        ("rate = ", "settings.toml"),
+    ],
+)
+def test_what_cannot_be_used_is_told(tmp_path: Path, text: str, told: str) -> None:
+    with pytest.raises(store.SettingsError, match=told):
+        store.settings(written(tmp_path, text))
+
+
+def test_kept_folders_are_private(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("XDG_STATE_HOME", str(tmp_path / "state"))
+    monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path / "cache"))
+    for folder in (store.journals(), store.speech()):
+        assert folder.is_relative_to(tmp_path)
+        assert oct(folder.stat().st_mode & 0o777) == "0o700"
