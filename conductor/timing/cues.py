@@ -1,7 +1,7 @@
 """When each cue starts, in which form, and whether it is over before the next one begins."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 
 from conductor.score.model import Lengths, Line, Moment, Saying, Score
 from conductor.settings import Settings
@@ -179,5 +179,16 @@ def _with_room(placed: Sequence[Cue], length: int) -> tuple[Cue, ...]:
     )
     ends = [cue.start for cue in ordered[1:]] + [length]
     return tuple(
-        replace(cue, room=max(0, end - cue.start)) for cue, end in zip(ordered, ends, strict=False)
+        Cue(
+            moment=cue.moment,
+            slot=cue.slot,
+            saying=cue.saying,
+            start=cue.start,
+            length=cue.length,
+            measured=cue.measured,
+            room=max(0, end - cue.start),
+            form=cue.form,
+            word_at=cue.word_at,
+        )
+        for cue, end in zip(ordered, ends, strict=False)
     )

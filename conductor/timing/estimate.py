@@ -4,15 +4,16 @@ import re
 import unicodedata
 from functools import lru_cache
 
-# Least squares of the relative error over 80 cues rendered by espeak-ng 1.52 (voice gmw/en,
-# 150 words a minute, trimmed at -60 dB with 40 ms kept). Error there: median 5 %, p95 15 %.
+# Least squares of the relative error over 80 cues (rendered by espeak-ng 1.52, voice gmw/en,
+# 150 words a minute, trimmed at -60 dB with 40 ms kept). Error there: median 5 %, 95th percentile
+# 15 %; on 30 cues held out: 5 % and 19 % (a lone "Breathe." is the worst).
 _RATE = 150
-_BASE = 184
-_SYLLABLE = 57
-_LETTER = 52
-_LIGHT = 192  # a word without stress, whole
-_COMMA = 320
-_STOP = 477
+_BASE = 195
+_SYLLABLE = 80
+_LETTER = 46
+_LIGHT = 186  # a word without stress, whole
+_COMMA = 354
+_STOP = 479
 _LEAST = 250
 
 _LIGHT_WORDS = frozenset(
@@ -22,19 +23,14 @@ _WORD = re.compile(r"[A-Za-z']+|\d")
 _VOWELS = re.compile(r"[aeiouy]+")
 _COMMAS = re.compile(r"[,;:\u2013\u2014]")
 _STOPS = re.compile(r"[.!?]+")
-_SIBILANT_ES = re.compile(r"(?:s|x|z|ch|sh|c|g)es$")
+_SILENT = re.compile(r"(?<![^aeiouyr]l)e$|(?<![sxzcg])(?<!ch)(?<!sh)es$|(?<![td])ed$")
 
 
 def syllables(word: str) -> int:
     """Count the syllables of an English word by its spelling, silent endings left out."""
     word = word.lower().replace("'", "")
-    count = len(_VOWELS.findall(word))
-    silent = (
-        (len(word) > 2 and word.endswith("e") and not word.endswith("le"))
-        or (len(word) > 3 and word.endswith("es") and not _SIBILANT_ES.search(word))
-        or (len(word) > 3 and word.endswith("ed") and word[-3] not in "td")
-    )
-    return max(1, count - silent)
+    count = len(_VOWELS.findall(word)) + word.count("ia")
+    return max(1, count - (len(word) > 2 and bool(_SILENT.search(word))))
 
 
 @lru_cache(maxsize=8192)
