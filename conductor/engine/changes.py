@@ -218,5 +218,4 @@ MAY: dict[str, Callable[[Led], bool]] = {
     "silence": lambda led: not led.silenced,
     "hold on": lambda led: led.resume_at is not None,
     "let go": lambda led: led.resume_at is None,
-    "begin": lambda led: bool(led.course.moments),
 }

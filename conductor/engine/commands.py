@@ -36,8 +36,6 @@ Deed = Callable[[Led, Command, int, Tools], Done]
 
 def begin(led: Led, _: Command, now: int, tools: Tools) -> Done:
     """Begin; a class that must end at a time is fitted first."""
-    if not led.course.moments:
-        raise RefusedError("There is nothing to lead in this class.")
     starts = now + max(RUN_IN_MS, paced(led.course.lead(0), led.pace))
     words = "The class begins."
     led = replace(led, begun=now, planned_end=starts + paced(led.course.score.length, led.pace))

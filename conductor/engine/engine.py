@@ -36,6 +36,8 @@ class Engine:
         cueing: Cueing = cues,
         refitting: Refitting = refit,
     ) -> None:
+        if not score.moments:
+            raise ValueError("a score with no moments cannot be led")
         self._tools = Tools(lengths, settings, cueing, refitting, must_end)
         self._told: list[Happening] = []
         self._led = Led(

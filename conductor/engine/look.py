@@ -44,7 +44,7 @@ def snapshot(led: Led, now: int, tools: Tools) -> Snapshot:
 
 def _bounds(led: Led) -> tuple[int, int | None]:
     """When the present moment, or held half breath, began (or will) and ends."""
-    if not led.course.moments or led.state is State.READY:
+    if led.state is State.READY:
         return led.now, None
     moment = led.course.moments[led.index]
     if led.state is State.STOPPED:
@@ -58,10 +58,8 @@ def _bounds(led: Led) -> tuple[int, int | None]:
     return led.anchor.now_at(moment.start), led.anchor.now_at(moment.end)
 
 
-def _breath(led: Led) -> Breath | None:
-    if led.held is not None:
-        return led.held.breath
-    return led.course.moments[led.index].breath if led.course.moments else None
+def _breath(led: Led) -> Breath:
+    return led.held.breath if led.held is not None else led.course.moments[led.index].breath
 
 
 def ends_at(led: Led, now: int, tools: Tools) -> int:
@@ -84,8 +82,6 @@ def ends_at(led: Led, now: int, tools: Tools) -> int:
 
 def offers(led: Led) -> frozenset[Do]:
     """The commands that would be accepted now."""
-    if not led.course.moments:
-        return frozenset({Do.END}) if led.state is State.READY else frozenset()
     row = TABLE[led.state]
     return frozenset(
         do
