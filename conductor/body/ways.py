@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 from dataclasses import replace
+from functools import lru_cache
 
 from conductor.body.feet import TUCKED, steps
 from conductor.body.moves import Action, Do, Way, ordered
@@ -12,8 +13,17 @@ from conductor.stance import Base, Foot, Frame, Hands, Stance, Trunk
 __all__ = ["Action", "Do", "Way", "sides_allowed", "turned", "way"]
 
 _TURNS = frozenset(
-    {Region.STANDING, Region.LUNGE, Region.KNEELING, Region.HEELS, Region.SEAT, Region.HIP}
+    {
+        Region.STANDING,
+        Region.LUNGE,
+        Region.FOURS,
+        Region.KNEELING,
+        Region.HEELS,
+        Region.SEAT,
+        Region.HIP,
+    }
 )
+_FAR = frozenset({Hands.UP, Hands.SIDES, Hands.WIDE})
 _LOW = frozenset({Region.SEAT, Region.BACK, Region.SIDE})
 _APART = "the feet come together first"
 
@@ -154,7 +164,7 @@ def _special(before: Stance, after: Stance) -> tuple[int, str]:
         return 2, "the feet come in before the hips can lift"
     if {region(before), region(after)} == {Region.STANDING, Region.BALANCE}:
         upright = before if region(before) is Region.STANDING else after
-        if not near_floor(upright):
+        if not near_floor(upright) and upright.hands in _FAR:
             return 2, "the hands come to the floor before they can carry"
     return 0, ""
 
@@ -165,11 +175,21 @@ def _reclined_hero(before: Stance, after: Stance) -> bool:
     return folded and pair == {Region.HEELS, Region.BACK} and bool(after.knees or before.knees)
 
 
+def _can_turn(before: Stance) -> bool:
+    """Whether the body can turn to the other end: not while hands and feet stay behind it."""
+    return region(before) in _TURNS or before.front is not None
+
+
 def way(before: Stance, after: Stance) -> Way:
     """The way from one stance to the next, in one movement."""
+    return _way(before, after)
+
+
+@lru_cache(maxsize=8192)  # a class takes few different ways, each of them many times
+def _way(before: Stance, after: Stance) -> Way:
     rounds = before.heading is not after.heading
     start = turned(before) if rounds else before
-    if rounds and region(before) not in _TURNS:
+    if rounds and not _can_turn(before):
         words = (
             f"nobody turns round from {region(before).value}: come to the feet or the seat first"
         )

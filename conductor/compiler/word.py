@@ -149,7 +149,7 @@ def _lead(shape: Shape, side: Side | None, way: Way, before: Shape | None, headi
     turn = _turn(shape, way, heading, before, stepping=legs is not None)
     if turn:
         return turn
-    entry = _entry(shape, side)
+    entry = _entry(shape, side, before)
     if "<" in shape.enter or (before is None and not way.actions):
         return entry or _first(shape, side)
     carried = _carried(shape, way, entry)
@@ -179,9 +179,11 @@ def _balancing(shape: Shape) -> bool:
     return shape.place.base in {Base.FOOT, Base.FOOT_HAND}
 
 
-def _entry(shape: Shape, side: Side | None) -> str:
-    """The catalogue's phrase; a turn over a leg names the leg."""
+def _entry(shape: Shape, side: Side | None, before: Shape | None) -> str:
+    """The catalogue's phrase, with the side named where nothing told yet which leg is in front."""
     phrase = filled(shape.enter, side)
+    if side and before is not None and not before.sided:
+        phrase = re.sub(r"\bfront (?=knee|leg|foot)", f"{side} ", phrase)
     if shape.enter.endswith("turn") and side and shape.side_part in {"foot", "leg"}:
         return f"turn toward the {side} leg"
     return phrase

@@ -206,6 +206,30 @@ def test_turning_to_the_other_end_pivots_on_the_feet() -> None:
     assert pivot.actions == (Action(Do.TURN_ROUND),)
 
 
+def test_a_lunge_on_the_hands_can_turn_as_its_feet_are_apart() -> None:
+    found = way(stance("right runner's lunge"), stance("left runner's lunge", End.BACK))
+    assert (found.possible, found.effort) == (True, 1)
+
+
+def test_a_squat_is_near_enough_to_the_floor_to_lean_onto_the_hands() -> None:
+    assert way(stance("garland"), stance("crow")).effort == 1
+    assert way(stance("mountain"), stance("crow")).effort == 2
+
+
+def test_shapes_the_catalogue_leads_into_each_other_are_within_reach() -> None:
+    shapes = CATALOGUE.shapes
+    asked = [(shapes[name], shape) for shape in shapes.values() for name in shape.before]
+    asked += [(shape, shapes[name]) for shape in shapes.values() for name in shape.after]
+    assert len(asked) > 200
+    for first, second in asked:
+        ways = [
+            way(first.place.at(one, End.FRONT), second.place.at(two, End.FRONT))
+            for one in Side
+            for two in Side
+        ]
+        assert any(found.possible for found in ways), (first.name, second.name)
+
+
 def test_nobody_turns_round_on_the_hands() -> None:
     found = way(stance("downward dog"), stance("downward dog", End.BACK))
     assert not found.possible
