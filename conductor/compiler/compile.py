@@ -17,6 +17,7 @@ from conductor.plan.model import Plan
 from conductor.plan.reader import read
 from conductor.score.model import Hold, Meta, Moment, Part, Score, ShapeInfo
 from conductor.shapes.catalogue import Catalogue
+from conductor.shapes.cautions import legend
 from conductor.shapes.model import Shape
 from conductor.sides import Side
 from conductor.stance import Trunk
@@ -129,8 +130,7 @@ def _info(shape: Shape) -> ShapeInfo:
         unseen=shape.unseen,
         balance=shape.balance,
         level=shape.level,
-        cautions=shape.cautions,
-        props=shape.props,
+        cautions=tuple(legend().get(code, code) for code in shape.cautions),
         family=shape.family,
     )
 
