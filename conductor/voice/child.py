@@ -27,6 +27,7 @@ from conductor.voice.system import SystemEngine
 # Cues as a class has them, by which the pace asked for and the pace heard are compared.
 MEASURED = (
     "Inhale, reach the arms overhead.",
+    "Inhale, half lift.",
     "Exhale, step the left foot back to low lunge.",
     "Sink the hips, reach through both hands.",
 )

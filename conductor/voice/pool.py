@@ -67,13 +67,13 @@ class Bench:
         self._start, self._part = start, part
         self._patience_s, self._command = patience_s, command
         self._child: Child | None = None
+        self._ended = False
 
     def ask(self, limit_s: float | None = None, **question: Any) -> Mapping[str, Any]:
         """The answer of a child that was started; ChildGoneError, VoiceError or NoVoiceError."""
-        if self._child is None:
-            self._child = self._started()
+        child = self._child or self._started()
         try:
-            return self._child.ask(limit_s or self._patience_s, **question)
+            return child.ask(limit_s or self._patience_s, **question)
         except ChildGoneError:
             self._child = None
             raise
@@ -93,7 +93,8 @@ class Bench:
             child.close()
 
     def kill(self) -> None:
-        """End the child now."""
+        """End the child now, from any thread, and start no other."""
+        self._ended = True
         child, self._child = self._child, None
         if child is not None:
             child.kill()
@@ -113,18 +114,21 @@ class Bench:
 
     def _started(self) -> Child:
         try:
-            child = Child(self._command)
+            child = self._child = Child(self._command)
         except OSError as error:
             raise NoVoiceError(f"the voice process cannot be started: {error}") from error
         try:
+            if self._ended:
+                self.kill()
             if self._start is None:
                 return child
             answer = child.ask(self._patience_s, do="start", **self._start)
         except ChildGoneError as error:
+            self._child = None
             raise NoVoiceError(f"the voice process does not start: {error}") from error
         if answer["ok"]:
             return child
-        child.close()
+        self.close()
         raise self._refused(answer)
 
     def _refused(self, answer: Mapping[str, Any]) -> VoiceError | NoVoiceError:
@@ -163,6 +167,13 @@ class Pool:
         finally:
             for thread in threads:
                 thread.join()
+            self._drop_rest()
+
+    def _drop_rest(self) -> None:
+        while not self._results.empty():
+            left = self._results.get()
+            if isinstance(left, Done) and left.part is not None:
+                left.part.unlink(missing_ok=True)
 
     def _gather(self, running: int, each: Callable[[Done], None]) -> None:
         failures = 0

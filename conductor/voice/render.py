@@ -196,13 +196,13 @@ class Renderer(Voice):
         if noted is None:
             noted = self._measured()
             self._cache.keep_note(key, noted)
-        self.delivered_wpm = noted["delivered"]
+        self.delivered_wpm = noted["delivered"] or None
         return int(noted["used"])
 
     def _measured(self) -> dict[str, float]:
         """A process for each try: a change of rate within one is not dependable."""
         asked = used = self.manner.rate
-        best = (float(asked), used)
+        tries: list[tuple[float, int]] = []
         for _ in range(_PACE_TRIES):
             bench = self._bench(used)
             try:
@@ -212,11 +212,14 @@ class Renderer(Voice):
             if not answer["ok"]:
                 continue
             delivered = answer["delivered"]
-            best = min(best, (delivered, used), key=lambda one: abs(one[0] - asked))
+            tries.append((delivered, used))
             if abs(delivered - asked) <= _PACE_TOLERANCE * asked:
                 break
             used = min(max(round(used * asked / delivered), RATES_WPM[0]), RATES_WPM[-1])
-        return {"delivered": best[0], "used": best[1]}
+        if not tries:
+            return {"delivered": 0, "used": asked}
+        heard, used = min(tries, key=lambda one: abs(one[0] - asked))
+        return {"delivered": heard, "used": used}
 
     def _bench(self, rate: int | None) -> Bench:
         start = self.manner.start(rate, self._cache.folder) if rate else None

@@ -5,6 +5,7 @@ from __future__ import annotations
 import ctypes
 import os
 import sys
+import time
 from array import array
 from pathlib import Path
 from typing import Any
@@ -14,26 +15,25 @@ from conductor.voice.engines import NoEngineError, UnknownVoiceError, VoiceInfo
 
 USUAL_VOICE = "gmw/en"
 _UTF8, _IPA = 1, 2
+_RATE, _CURRENT = 1, 1
+_POLL_S = 0.001  # the library's own wait looks only each 20 ms
 
 
 class SystemEngine:
     """pyttsx3 with its traps handled: warmed up, one run for each text, waited for."""
 
     def __init__(self, voice: str, rate: int, work: Path) -> None:
-        self._library = _bundled()
+        bundled = _bundled()
         self._raw = work / f"{os.getpid()}.raw"
         self._engine = _pyttsx3()
-        if self._library is None and self._engine.driver_name == "espeak":
+        self._library = None
+        if self._engine.driver_name == "espeak":
             from pyttsx3.drivers import _espeak  # noqa: PLC0415
 
-            self._library = _espeak.dll
+            self._library = bundled or _espeak.dll
         self.name = self._named()
-        self.voice = self._choose(voice)
-        self._engine.setProperty("rate", rate)
-        # The first run of a process may return before its file is whole, and the one after a
-        # change of rate may be mute: two are spent, and the rate is never changed again.
-        self._render("warm up")
-        self._render("warm up")
+        self._rate = rate
+        self.voice = self._settle(voice, rate)
 
     def voices(self) -> list[VoiceInfo]:
         """Those that need no further program."""
@@ -44,6 +44,8 @@ class SystemEngine:
     def say(self, text: str) -> tuple[array[int], int]:
         """One text, one run, one file, since only the last of several would be written."""
         self._render(text)
+        if not self._holds():
+            raise NoEngineError(f"the voice lost its rate of {self._rate}")
         try:
             return pcm.read(self._raw)
         finally:
@@ -53,7 +55,6 @@ class SystemEngine:
         """IPA of the text in the present voice."""
         if self._library is None:
             raise NoEngineError("only espeak-ng tells phonemes")
-        self._engine.runAndWait()
         call = self._library.espeak_TextToPhonemes
         call.restype = ctypes.c_char_p
         rest = ctypes.c_char_p(text.encode())
@@ -63,10 +64,35 @@ class SystemEngine:
         return " ".join(" ".join(clauses).split())
 
     def _render(self, text: str) -> None:
+        self._wait()
         self._engine.save_to_file(text, str(self._raw))
         self._engine.runAndWait()
-        if self._library is not None:
-            self._library.espeak_Synchronize()
+        self._wait()
+
+    def _wait(self) -> None:
+        while self._library is not None and self._library.espeak_IsPlaying():
+            time.sleep(_POLL_S)
+
+    def _settle(self, voice: str, rate: int) -> str:
+        """Set voice and rate for good.
+
+        A run drops every setting that is still on its way, so one is spent first, after which
+        settings go through at once, and another after them; then it is seen whether they hold.
+        """
+        self._render("warm up")
+        chosen = self._choose(voice)
+        self._engine.setProperty("voice", chosen)
+        self._engine.setProperty("rate", rate)
+        self._wait()
+        self._render("warm up")
+        if not self._holds():
+            raise NoEngineError(f"the voice does not take the rate {rate}")
+        return chosen
+
+    def _holds(self) -> bool:
+        if self._library is None:
+            return True
+        return int(self._library.espeak_GetParameter(_RATE, _CURRENT)) == self._rate
 
     def _choose(self, wanted: str) -> str:
         known = {info.id: info for info in self.voices()}
@@ -80,7 +106,6 @@ class SystemEngine:
             if variant.lower() not in variants:
                 raise UnknownVoiceError(wanted, tuple(f"{name}+{v}" for v in sorted(variants)))
             voice = f"{voice}+{variants[variant.lower()]}"
-        self._engine.setProperty("voice", voice)
         return voice
 
     def _usual(self, known: dict[str, VoiceInfo]) -> str:
@@ -107,11 +132,12 @@ def _bundled() -> Any:
     try:
         import espeakng_loader  # noqa: PLC0415
 
-        os.environ["ESPEAK_DATA_PATH"] = espeakng_loader.get_data_path()
-        return ctypes.CDLL(espeakng_loader.get_library_path(), mode=ctypes.RTLD_GLOBAL)
+        data = espeakng_loader.get_data_path()
+        library = ctypes.CDLL(espeakng_loader.get_library_path(), mode=ctypes.RTLD_GLOBAL)
     except (ImportError, OSError, RuntimeError):
-        os.environ.pop("ESPEAK_DATA_PATH", None)
         return None
+    os.environ["ESPEAK_DATA_PATH"] = data
+    return library
 
 
 def _pyttsx3() -> Any:
