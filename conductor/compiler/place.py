@@ -18,9 +18,10 @@ PLACE: tuple[Rule, ...] = (
         "sides",
         "A passage led on one side does not slip to the other because of where the feet are.",
         "One side would be led twice and the other never.",
-        bad="- each side: yes\n  steps:\n    - out: low lunge\n    - in: crescent lunge",
-        good="- each side: yes\n  steps:\n    - out: low lunge\n    - in: plank\n"
-        "    - out: downward dog",
+        bad="- in: downward dog\n- each side: yes\n  steps:\n    - out: low lunge\n"
+        "    - in: crescent lunge",
+        good="- in: downward dog\n- each side: yes\n  steps:\n    - out: low lunge\n"
+        "    - in: plank\n    - out: downward dog",
     ),
     Rule(
         "side-open",
