@@ -135,7 +135,10 @@ def _flow(reading: Reading, key: Scalar, node: Node) -> Flow:
 
 
 def shapes(reading: Reading, key: Scalar, node: Node) -> dict[str, OwnShape]:
-    """The teacher's own shapes; a text alone after a name means `like`."""
+    """The teacher's own shapes; a text alone after a name means `like`.
+
+    Which fields there are is known where shapes are made, and told there.
+    """
     hint = "Write each shape's name, and under it fields: keel: {like: boat}."
     if type(node) is not Table or not node.pairs:
         if type(node) is Scalar and node.value:
@@ -152,7 +155,7 @@ def _shape(reading: Reading, key: Scalar, node: Node) -> OwnShape:
         like = values.text(reading, key, node, f"Write: {key.value}: {{like: boat}}.")
         return OwnShape(name, {"like": like} if like else {})
     fields = {}
-    for field, (field_key, value) in keys.known(reading, node, keys.SHAPE).items():
+    for field, (field_key, value) in node.pairs.items():
         if text := _joined(reading, field_key, value):
             fields[field] = text
     if not node.pairs:

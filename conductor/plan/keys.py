@@ -57,25 +57,6 @@ TOP = _place(
     ["parts", "shapes", "shapes from", "voice", "check", "view"],
     of_steps=False,
 )
-SHAPE = _place(
-    "a shape of your own",
-    ["like", "with", "say it", "side means", "side part", "stands on", "faces", "bends", "arms"],
-    [
-        "name",
-        "names",
-        "sanskrit",
-        "family",
-        "level",
-        "breath",
-        "hands",
-        "knees",
-        "feet",
-        "own foot",
-    ],
-    ["other foot", "trunk", "enter", "props", "cautions", "note", "gentler", "hold", "lands"],
-    ["loads", "unseen", "balance", "hand", "asks", "prepares", "undoes", "before", "after"],
-    of_steps=False,
-)
 
 SLIPS = {
     "inhale": "in", "breathe in": "in", "on inhale": "in",
@@ -98,7 +79,7 @@ SLIPS = {
     "pace": "breath", "version": "plan", "class": "title", "level": "for", "sections": "parts",
     "sequences": "flows", "passages": "flows", "poses of my own": "shapes", "own shapes": "shapes",
     "side": "first side", "start side": "first side", "type": "kind", "needs": "props",
-    "equipment": "props", "base": "like", "based on": "like", "built on": "like",
+    "equipment": "props",
 }  # fmt: skip
 _TOP_SLIPS = {"name": "title", "poses": "shapes"}
 
@@ -141,6 +122,8 @@ def _tell_unknown(reading: Reading, key: Scalar, place: Place) -> str:
         words = f"{quoted(key.value)} takes no effect on {place.name}"
         reading.tell(rules.MISPLACED, words, reading.span(key), _elsewhere(key.value, place))
         return ""
+    if not key.value and not key.plain:
+        return ""  # a list or mapping in place of a key, told already
     meaning = meant(key.value, place) if key.value else ""
     listed = ", ".join(sorted(place.keys))
     hint = f"Write '{meaning}'. " if meaning else ""

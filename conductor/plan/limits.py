@@ -6,6 +6,7 @@ The figures are far beyond any class that was ever taught; they only stop accide
 FILE_CHARS = 1_000_000
 DEPTH = 30  # lists and mappings within each other
 NODES = 40_000  # scalars, lists and mappings of one file
+FLOW_DEPTH = 10  # flows that call flows; each level is work for every pass
 FINDINGS = 200  # listed of one file
 REPAIRS = 40  # lines mended for the sake of reading on
 TEXT_CHARS = 4_000  # one text

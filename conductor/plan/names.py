@@ -21,11 +21,11 @@ def resolve(reading: Reading, plan: Plan) -> Plan:
     unknown = [call for call in other if _plain(call.value) not in spelled]
     meant = {_tell_unknown(reading, plan, call) for call in unknown}
     graph = {name: _known(inner, spelled) for name, inner in calls.items()}
-    cyclic = _cycles(reading, graph)
+    sound = _walk(reading, graph)
     if plan.parts:
         used = meant | {name for name, _ in _known(called, spelled)}
         _tell_unused(reading, plan, used & plan.flows.keys(), graph)
-    if not cyclic:
+    if sound:
         _Size(reading, plan, spelled).tell()
     return _respelled(plan, spelled) if other else plan
 
@@ -64,10 +64,13 @@ def _tell_unknown(reading: Reading, plan: Plan, call: Text) -> str:
 Graph = dict[str, list[tuple[str, Text]]]
 
 
-def _cycles(reading: Reading, graph: Graph) -> bool:
-    """Tell each circle of calls once, at the call that closes it; no recursion, so no depth."""
+def _walk(reading: Reading, graph: Graph) -> bool:
+    """Tell each circle of calls at the call that closes it; gives whether all calls are sound.
+
+    It does not recurse, so no plan is too deep for it.
+    """
     done: set[str] = set()
-    found = False
+    sound = True
     for start in graph:
         path: list[str] = []
         on_path: set[str] = set()
@@ -79,13 +82,26 @@ def _cycles(reading: Reading, graph: Graph) -> bool:
                 done.add(name)
             elif name in on_path and call is not None:
                 _tell_cycle(reading, path[path.index(name) :], call)
-                found = True
+                sound = False
             elif name not in done and name not in on_path:
                 path.append(name)
                 on_path.add(name)
                 todo.append((name, None))
                 todo += reversed(graph[name])
-    return found
+    return sound and _shallow(reading, graph)
+
+
+def _shallow(reading: Reading, graph: Graph) -> bool:
+    """Tell of the first call that goes down too many flows; there are no circles here."""
+    level = list(graph)
+    for _ in range(limits.FLOW_DEPTH):
+        level = list({name for flow in level for name, _ in graph[flow]})
+    for flow in level:
+        for _, call in graph[flow]:
+            words = f"flows call each other more than {limits.FLOW_DEPTH} deep"
+            reading.tell(rules.SIZE, words, call.span, "Write some of them out in one flow.")
+            return False
+    return True
 
 
 def _tell_cycle(reading: Reading, names: list[str], call: Text) -> None:

@@ -59,21 +59,21 @@ def read_nodes(reading: Reading, pure: bool = False) -> tuple[Node | None, int]:
         try:
             builder.build(parser(text, pure))
         except _TooMuchError:
-            return builder.root, builder.last[0]
+            return builder.root, builder.place()[0]
         except (yaml.YAMLError, ValueError, OverflowError) as error:  # ValueError: \UFFFFFFFF, pure
-            places, told = _places(error, builder.last)
+            places, told = _places(error, builder.place())
         else:
             return builder.root, -1
         lines = text.split("\n")
         repaired = quoting.repair(lines, places) if _may_mend(mended, len(text)) else None
         if repaired is None:
-            quoting.tell_layout(reading, told, *places[0])
-            return builder.root, places[0][0]
+            return builder.root, quoting.tell_layout(reading, told, places)
         del reading.findings[before:]
         quoting.tell_quotes(reading, *repaired)
         number, line = repaired
         lines[number] = line
         text, mended = "\n".join(lines), mended + 1
+        reading.exact = False
 
 
 def _may_mend(mended: int, chars: int) -> bool:
@@ -93,9 +93,9 @@ class _Builder:
         self.reading = reading
         self.root: Node | None = None
         self.stack: list[Items | Table] = []
-        self.key: list[Scalar | None] = []  # for each open node: the key waiting for its value
+        self.keys: list[Scalar | None] = []  # for each open node: the key waiting for its value
         self.count = 0
-        self.last = (0, 0)
+        self.last: Node | None = None
 
     def build(self, events: Events) -> None:
         """Read to the end; yaml's own errors pass through."""
@@ -105,8 +105,7 @@ class _Builder:
             if kind is ev.ScalarEvent:
                 self._scalar(event)
             elif kind is ev.MappingEndEvent or kind is ev.SequenceEndEvent:
-                self.stack.pop()
-                self.key.pop()
+                self._close()
             elif kind is ev.MappingStartEvent:
                 self._open(event, Table(event.start_mark))
             elif kind is ev.SequenceStartEvent:
@@ -117,42 +116,51 @@ class _Builder:
             elif kind is ev.DocumentStartEvent:
                 self._document(event)
 
+    def place(self) -> tuple[int, int]:
+        """Line and column (from 0) of the last node read."""
+        return (self.last.start.line, self.last.start.column) if self.last else (0, 0)
+
     def _scalar(self, event: Any) -> None:
-        start, stop = event.start_mark, event.end_mark
-        value = event.value
+        start, stop, value, style = event.start_mark, event.end_mark, event.value, event.style
         if event.anchor is not None or event.tag is not None:
             self._refuse_marks(event)
         if value:
             value = self.reading.clean(value, start, stop)
-        self._add(Scalar(value, start, stop, event.style is None or event.style == ""))
+        self._add(Scalar(value, start, stop, style is None or not style))
 
     def _open(self, event: Any, node: Items | Table) -> None:
         if event.anchor is not None or event.tag is not None:
             self._refuse_marks(event)
         self._add(node)
         self.stack.append(node)
-        self.key.append(None)
+        self.keys.append(None)
         if len(self.stack) > limits.DEPTH:
             self._stop(node, f"this is more than {limits.DEPTH} levels deep")
 
+    def _close(self) -> None:
+        self.stack.pop()
+        self.keys.pop()
+
     def _add(self, node: Node) -> None:
         self.count += 1
-        mark = node.start
-        self.last = (mark.line, mark.column)
+        self.last = node
         if self.count > limits.NODES:
             self._stop(node, f"the file has more than {limits.NODES} keys and values")
         if not self.stack:
-            if self.root is None:
-                self.root = node
+            self.root = self.root or node
             return
         top = self.stack[-1]
         if type(top) is Items:
             top.items.append(node)
-        elif (key := self.key[-1]) is None:
-            self.key[-1] = self._as_key(node)
-        else:
-            self.key[-1] = None
-            self._pair(cast("Table", top), key, node)
+            return
+        key = self.keys[-1]
+        self.keys[-1] = None if key else self._as_key(node)
+        if key:
+            pairs = cast("Table", top).pairs
+            if key.value in pairs:
+                self._tell_twice(pairs[key.value][0], key)
+            else:
+                pairs[key.value] = (key, node)
 
     def _as_key(self, node: Node) -> Scalar:
         if type(node) is Scalar:
@@ -163,17 +171,13 @@ class _Builder:
         )
         return Scalar("", node.start, node.start, False)
 
-    def _pair(self, table: Table, key: Scalar, node: Node) -> None:
-        first = table.pairs.get(key.value)
-        if first is None:
-            table.pairs[key.value] = (key, node)
-            return
+    def _tell_twice(self, first: Scalar, key: Scalar) -> None:
         self.reading.tell(
             rules.TWICE,
             f"{quoted(key.value)} stands twice in the same place",
             self.reading.span(key),
             "Keep one of the two, or begin a new step with '- '.",
-            ((self.reading.span(first[0]), "the first one"),),
+            ((self.reading.span(first), "the first one"),),
         )
 
     def _document(self, event: Any) -> None:

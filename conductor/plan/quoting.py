@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
-from conductor.plan import rules
+from conductor.plan import limits, rules
 from conductor.plan.reading import Reading, quoted
 
 _LINE = re.compile(r"(?P<head>\s*(?:- +)*(?:[A-Za-z][\w' -]{0,30}: +|(?<=- )))(?P<value>\S.*)")
@@ -19,15 +19,23 @@ _CLOSED = {
     ">": re.compile(r">[+-]?\d?[+-]?(?:\s+#.*)?"),
 }
 _ENDED = {"'": re.compile(r"(?:[^']|'')*'\s*"), '"': re.compile(r'(?:[^"\\]|\\.)*"\s*', re.DOTALL)}
+SPOKEN = frozenset(
+    ("say", "short", "say again", "first", "last", "title", "note", "ease", "more", "or", "text")
+)
+"""Keys whose value is words to say or show."""
 _SIGNS = "]},&*!%@`#?-"
 _BACK = 200  # lines looked at above a fault for a quote that was never closed
 
 _LAYOUT = (
     ("mapping values", "a second colon, or one indented wrongly, stands here", ""),
     ("expected ':'", "this line has no colon after its key", "Write key, colon, space, value."),
-    ("end of stream", "a quote is opened and never closed", "Close the quote on its own line."),
-    ("or '}'", "a brace { is opened and not closed where this stands", "Close it with }."),
-    ("or ']'", "a bracket [ is opened and not closed where this stands", "Close it with ]."),
+    (
+        "end of stream",
+        "a quote is opened here and never closed",
+        "Close the quote on its own line.",
+    ),
+    ("or '}'", "a brace { is opened here and not closed", "Close it with }."),
+    ("or ']'", "a bracket [ is opened here and not closed", "Close it with ]."),
     ("escape", "a backslash here makes no sign that YAML knows", "Write two for one backslash."),
     ("start any token", "a line or value cannot begin with this sign", "Put the words in quotes."),
     ("sequence entries", "a dash stands where no list can begin", "Put the list on its own lines."),
@@ -64,9 +72,15 @@ def repair(lines: Sequence[str], places: Sequence[tuple[int, int]]) -> tuple[int
 
 def _mended(line: str) -> str:
     found = _LINE.match(line.rstrip())
-    if not found or not _trips(found["value"]):
+    if not found or not _trips(found["value"]) or _is_open_list(found):
         return ""
     return found["head"] + quote(found["value"])
+
+
+def _is_open_list(found: re.Match[str]) -> bool:
+    """Whether a list or mapping was left open where no words are spoken: quotes do not help."""
+    key = found["head"].strip(" -:")
+    return found["value"][0] in "[{" and key not in SPOKEN
 
 
 def _trips(value: str) -> bool:
@@ -107,14 +121,15 @@ def tell_quotes(reading: Reading, number: int, line: str) -> None:
     )
 
 
-def tell_layout(reading: Reading, told: str, line: int, column: int) -> None:
-    """Tell of a fault of layout in our words, where yaml found it."""
+def tell_layout(reading: Reading, told: str, places: Sequence[tuple[int, int]]) -> int:
+    """Tell of a fault of layout in our words; gives the line (from 0) where it lies."""
     words, hint = f"YAML cannot be read here ({quoted(told)})", "Compare with the lines above."
     for sign, *ours in _LAYOUT:
         if sign in told:
             words, hint = ours
             break
-    span = reading.at(line, column)
+    opened = any(sign in told for sign in ("end of stream", "or '}'", "or ']'"))
+    span = reading.at(*places[-1 if opened else 0])
     text = reading.lines[span.line - 1]
     if text[span.column - 1 : span.column] == "\t":
         words, hint = "a tab stands here; YAML is indented by spaces", "Write spaces instead."
@@ -126,4 +141,9 @@ def tell_layout(reading: Reading, told: str, line: int, column: int) -> None:
             "there is no space after this colon",
             f"Write: {text.strip().replace(':', ': ', 1)}",
         )
+    if "depth" in told:  # yaml's own bound, met before ours when all stands on one line
+        words, hint = f"this is more than {limits.DEPTH} levels deep", "Keep steps flat."
+        reading.tell(rules.SIZE, words, span, hint)
+        return span.line - 1
     reading.tell(rules.LAYOUT, words, span, hint or "Put words with a colon in quotes.")
+    return span.line - 1

@@ -79,6 +79,7 @@ class Reading:
         self.name = name
         self.findings: list[Finding] = []
         self.unlisted = 0
+        self.exact = True  # False once a line was mended in memory: its columns may be too far
         text = text.removeprefix("\ufeff").replace("\r\n", "\n").replace("\r", "\n")
         self.lines = text.split("\n")
         if not text.isascii() or _TOLD.search(text):
@@ -99,6 +100,8 @@ class Reading:
 
     def clean(self, value: str, start: Mark, stop: Mark) -> str:
         """The text of a scalar without control characters, on one line, with single spaces."""
+        if len(value) < 200 and value.isprintable() and "  " not in value:
+            return value if value[0] != " " and value[-1] != " " else value.strip()
         if not value.isprintable():
             told = _TOLD.search(value)
             if told:
@@ -114,6 +117,8 @@ class Reading:
     def between(self, start: Mark, stop: Mark) -> Span:
         """The span from one mark to another, or to the end of the first line."""
         line, column = start.line, start.column
+        if stop.line == line and self.exact:
+            return Span(self.name, line + 1, column + 1, stop.column + 1)
         if line >= len(self.lines):
             line, column = len(self.lines) - 1, len(self.lines[-1])
         width = len(self.lines[line])
@@ -146,9 +151,8 @@ class Reading:
 
     def step_span(self, key: Scalar, node: Node) -> Span:
         """From a verb to the end of its value, where both stand on one line."""
-        if type(node) is Scalar:
-            return self.between(key.start, node.stop if node.value else key.stop)
-        return self.between(key.start, key.stop)
+        stop = node.stop if type(node) is Scalar and node.value else key.stop
+        return self.between(key.start, stop)
 
     def text_of(self, node: Scalar) -> Text:
         """A scalar with its place."""

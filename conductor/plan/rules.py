@@ -130,7 +130,7 @@ LIMIT = _rule(
     _plan("- come to: mountain\n- stay: 10 breaths"),
 )
 BOUNDS = _rule(
-    "stretch-bounds",
+    "bounds",
     "The bounds of `may stretch` are in order, in the unit of the stay, and hold the stay itself.",
     "Bounds that leave out what is written cannot both be meant.",
     _plan("- come to: mountain\n- stay: 10 breaths\n  may stretch: 3 to 8 breaths"),

@@ -24,9 +24,12 @@ def plain(text: str, _: str) -> str:
 def show(
     findings: Iterable[Finding], sources: Mapping[str, str] | None = None, paint: Paint = plain
 ) -> str:
-    """All findings as text; `sources` holds each file's text, so that its lines can be shown."""
+    """All findings as text, a blank line between them.
+
+    `sources` holds each file's text, so that its lines can be shown.
+    """
     lines = {name: _lines(text) for name, text in (sources or {}).items()}
-    return "\n\n".join(_one(finding, lines, paint) for finding in findings)
+    return "\n".join(f"{_one(finding, lines, paint)}\n" for finding in findings)
 
 
 def _lines(text: str) -> list[str]:

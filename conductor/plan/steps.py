@@ -112,7 +112,9 @@ def _one_verb(reading: Reading, pairs: Pairs, verbs: list[str]) -> bool:
 def _two_hint(first: str, second: str) -> str:
     if {first, second} == {"flow", "steps"}:
         return "Call the flow or write the steps; for both, make two steps of it."
-    if second in {"rounds", "each side", "steps"}:
+    if second == "steps":
+        return "Put it into the list under 'steps', or make a step of each."
+    if second in {"rounds", "each side"}:
         return f"Put '{first}' into the 'steps' of a block with '{second}'."
     return f"Begin a new step: write '- ' before '{second}'."
 

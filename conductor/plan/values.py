@@ -7,20 +7,20 @@ from collections.abc import Sequence
 from conductor.plan import amounts, limits, rules
 from conductor.plan.keys import nearest
 from conductor.plan.model import Amount, Only, Stretch, Tempo, Text
+from conductor.plan.quoting import SPOKEN
 from conductor.plan.reading import Items, Node, Reading, Scalar, quoted
 from conductor.spans import Span
 
 _AMOUNTS = "Write it like: 5 breaths, half a breath, 40 s, 1:30, 5 min."
 _FORMS = ("full", "short", "breath", "nothing")
 _ONLY = ("round 1", "last round", "first side", "second side")
-_SPOKEN = frozenset(("say", "short", "say again", "title", "note", "ease", "more", "or", "text"))
 
 
 def missing(reading: Reading, key: Scalar, hint: str = "") -> None:
     """Tell that a key has no value, and whether a '#' ate it."""
     line = reading.line_of(key.stop)
     rest = line[key.stop.column + 1 :].strip() if line else ""
-    if rest.startswith("#") and key.value in _SPOKEN:
+    if rest.startswith("#") and key.value in SPOKEN:
         hint = f"YAML takes '#' for a comment; if these are words, write: {key.value}: \"{rest}\""
     words = f"nothing stands after {quoted(key.value)}"
     reading.tell(rules.MISSING, words, reading.span(key), hint or "Write a value, or delete it.")
@@ -131,9 +131,8 @@ def flag(reading: Reading, key: Scalar, node: Node) -> bool | None:
 
 
 def flag_text(reading: Reading, key: Scalar, node: Node) -> Text | None:
-    """Yes or no as a text with its place."""
-    answer = flag(reading, key, node)
-    return None if answer is None else Text("yes" if answer else "no", reading.span(node))
+    """Yes as a text with its place; no is nothing."""
+    return Text("yes", reading.span(node)) if flag(reading, key, node) else None
 
 
 def amount(reading: Reading, key: Scalar, node: Node) -> Amount | None:
