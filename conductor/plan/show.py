@@ -13,7 +13,9 @@ Paint = Callable[[str, str], str]
 """Given a text and what it is (error, warning, remark, place, caret, hint), the text in colour."""
 
 _WIDTH = 96
-_GONE = re.compile("[\x00-\x08\x0a-\x1f\x7f-\x9f\u061c\u200e\u200f\u2028-\u202e\u2066-\u2069]")
+_GONE = re.compile(
+    "[\x00-\x08\x0a-\x1f\x7f-\x9f\u061c\u200e\u200f\u2028-\u202e\u2066-\u2069\ud800-\udfff]"
+)
 
 
 def plain(text: str, _: str) -> str:
