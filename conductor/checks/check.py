@@ -2,14 +2,31 @@
 
 from collections.abc import Mapping
 
+from conductor.checks.breath import BREATH
+from conductor.checks.care import CARE
 from conductor.checks.case import Case, Check
 from conductor.checks.limits import limits
+from conductor.checks.load import LOAD
+from conductor.checks.sides import SIDES
+from conductor.checks.sight import SIGHT
+from conductor.checks.time import TIME
+from conductor.checks.ways import WAYS
+from conductor.checks.words import WORDS
 from conductor.findings import Finding
 from conductor.score.model import Score
 from conductor.shapes.model import Shape
 from conductor.timing.model import Cue
 
-CHECKS: tuple[Check, ...] = ()
+CHECKS: tuple[Check, ...] = (
+    *SIDES,
+    *WAYS,
+    *BREATH,
+    *LOAD,
+    *WORDS,
+    *SIGHT,
+    *TIME,
+    *CARE,
+)
 OFF = "check.off."
 
 

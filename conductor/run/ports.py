@@ -4,9 +4,34 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import Protocol
 
+from conductor.engine.model import Command, Happening, Reply, Snapshot
 from conductor.progress import Progress
 from conductor.score.model import Lengths, Saying
 from conductor.score.sounds import Sound
+
+
+class Machine(Protocol):
+    """What leads: the engine, as whoever drives it sees it."""
+
+    def command(self, command: Command, now: int) -> Reply:
+        """Obey, or refuse and say why."""
+        ...
+
+    def advance(self, now: int) -> tuple[Happening, ...]:
+        """Give what became due."""
+        ...
+
+    def upcoming(self, now: int, horizon: int) -> tuple[Sound, ...]:
+        """Give the sounds wanted."""
+        ...
+
+    def next_deadline(self) -> int | None:
+        """Give when to look again."""
+        ...
+
+    def snapshot(self, now: int) -> Snapshot:
+        """Give the picture."""
+        ...
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,42 +3,16 @@
 import queue
 import threading
 from collections.abc import Callable
-from typing import Protocol
 
 from conductor.clock import Clock
-from conductor.engine.model import Command, Do, Happening, Reply, Snapshot, State
-from conductor.run.ports import Journal, Output, OutputStatus
-from conductor.score.sounds import Sound
+from conductor.engine.model import Command, Do, Happening, Snapshot, State
+from conductor.run.ports import Journal, Machine, Output, OutputStatus
 
 TICK_MS = 250  # how long at most between two looks, in real time
 HORIZON_MS = 4_000  # how far ahead sound is declared, in real time
 SLEPT_MS = 500  # the clocks' noise is microseconds; half a second apart is a sleep
 STALL_MS = 2_000  # a loop that stood still this long missed what a sleep misses
 VOICE_SPEED = 1.5  # above this speed voice and bells are text
-
-
-class Machine(Protocol):
-    """What the runner needs of the engine."""
-
-    def command(self, command: Command, now: int) -> Reply:
-        """Obey, or refuse and say why."""
-        ...
-
-    def advance(self, now: int) -> tuple[Happening, ...]:
-        """Give what became due."""
-        ...
-
-    def upcoming(self, now: int, horizon: int) -> tuple[Sound, ...]:
-        """Give the sounds wanted."""
-        ...
-
-    def next_deadline(self) -> int | None:
-        """Give when to look again."""
-        ...
-
-    def snapshot(self, now: int) -> Snapshot:
-        """Give the picture."""
-        ...
 
 
 Listener = Callable[[tuple[Happening, ...], Snapshot], None]

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from conductor.engine.model import Command, Do, Happening, State
-from conductor.run.runner import Machine
+from conductor.run.ports import Machine
 
 MOST_STEPS = 1_000_000  # a machine that gives deadlines for ever is broken
 

@@ -1,20 +1,12 @@
 """Every threshold of the check, in one place, with where it comes from; a plan may set each."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
+from conductor.checks.limits.model import Limit
+from conductor.checks.limits.moving import MOVING
+from conductor.checks.limits.whole import WHOLE
 
-@dataclass(frozen=True, slots=True)
-class Limit:
-    """A threshold: its name as a plan writes it under `check`, its value, unit and source."""
-
-    name: str
-    value: float
-    unit: str
-    source: str
-
-
-LIMITS: tuple[Limit, ...] = ()
+LIMITS: tuple[Limit, ...] = (*MOVING, *WHOLE)
 
 
 def limits(options: Mapping[str, str]) -> Mapping[str, float]:

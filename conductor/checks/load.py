@@ -1,0 +1,5 @@
+"""Load: warm before deep, undone after, and rested at the end."""
+
+from conductor.checks.case import Check
+
+LOAD: tuple[Check, ...] = ()
