@@ -208,6 +208,8 @@ class _Sounddevice:
             )
             self._stream.start()
         except library.PortAudioError as error:
+            library._terminate()  # it lists the devices only once: look anew next time
+            library._initialize()
             raise NoOutputError("no output device was found") from error
 
     def close(self) -> None:

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import sys
-import wave
 from array import array
 from collections.abc import Iterable, Iterator
 from pathlib import Path
@@ -12,6 +10,7 @@ from conductor.progress import Progress, silent
 from conductor.score.sounds import Sound
 from conductor.sound.desk import Desk, Library
 from conductor.sound.mix import RATE, Mixer
+from conductor.sound.wav import to_wav
 
 AHEAD_MS = 4000  # as far as a class declares its sounds ahead
 BLOCK_MS = 1000
@@ -45,12 +44,10 @@ def write_wav(
     progress: Progress = silent,
 ) -> None:
     """Write the class's sound to a mono 16-bit 44.1 kHz WAV file; progress in ms of it."""
-    with wave.open(str(path), "wb") as file:
-        file.setnchannels(1)
-        file.setsampwidth(2)
-        file.setframerate(RATE)
+
+    def told() -> Iterator[array[int]]:
         for turn, samples in enumerate(rendered(sounds, library, length_ms), 1):
-            if sys.byteorder == "big":
-                samples.byteswap()
-            file.writeframes(samples.tobytes())
+            yield samples
             progress(min(turn * BLOCK_MS, length_ms), length_ms)
+
+    to_wav(path, told())

@@ -114,6 +114,7 @@ class Recorder:
 
     def __init__(self, server: Server) -> None:
         self.samples = array("h")
+        self.stamps: list[tuple[float, int]] = []  # (monotonic s, samples had by then)
         self._more = threading.Condition()
         form = ["--raw", "--format=s16le", f"--rate={RATE}", "--channels=1", "--latency-msec=20"]
         self._process = subprocess.Popen(
@@ -154,6 +155,7 @@ class Recorder:
             whole = len(data) // 2 * 2
             with self._more:
                 self.samples.frombytes(data[:whole])
+                self.stamps.append((time.monotonic(), len(self.samples)))
                 self._more.notify_all()
             left = data[whole:]
 

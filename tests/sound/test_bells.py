@@ -1,28 +1,16 @@
-import io
 import math
 import runpy
-import wave
 from array import array
 from pathlib import Path
 
 import pytest
 
-from conductor.sound.bells import STROKE_GAP, from_wav, load, struck
+from conductor.sound.bells import STROKE_GAP, load, struck
 from conductor.sound.desk import VOICE_GAIN
 from conductor.sound.mix import RATE, UNITY
 
 SOUNDS = Path(__file__).parents[2] / "sounds"
 VOICE_DBFS = -20.1 + 20 * math.log10(VOICE_GAIN / UNITY)  # espeak as measured, as mixed
-
-
-def wav(rate: int = RATE, channels: int = 1, width: int = 2, frames: int = 50) -> bytes:
-    out = io.BytesIO()
-    with wave.open(out, "wb") as file:
-        file.setnchannels(channels)
-        file.setsampwidth(width)
-        file.setframerate(rate)
-        file.writeframes(bytes(channels * width * frames))
-    return out.getvalue()
 
 
 def test_the_bells_that_lie_there_are_what_the_script_makes(tmp_path: Path) -> None:
@@ -44,26 +32,6 @@ def test_a_bell_suits_the_voice_and_ends_in_silence(name: str) -> None:
     assert max(map(abs, pcm[-50:])) < 10
     assert abs(pcm[0]) < 10
     assert 1.5 * RATE < len(pcm) < 6 * RATE
-
-
-def test_a_file_at_half_the_rate_is_doubled() -> None:
-    assert len(from_wav(wav())) == 50
-    assert len(from_wav(wav(rate=RATE // 2))) == 100
-
-
-@pytest.mark.parametrize(
-    ("data", "words"),
-    [
-        (b"nothing", "not a WAV file"),
-        (wav(channels=2), "2 channels of 16 bits at 44100 Hz; wanted 1 channel"),
-        (wav(rate=48_000), "at 48000 Hz"),
-        (wav(width=1), "8 bits"),
-        (wav()[:-31], "not a WAV file|whole"),
-    ],
-)
-def test_a_file_that_cannot_be_played_is_told(data: bytes, words: str) -> None:
-    with pytest.raises(ValueError, match=words):
-        from_wav(data)
 
 
 def test_a_bad_file_of_a_folder_is_named(tmp_path: Path) -> None:

@@ -326,6 +326,20 @@ def test_underruns_are_counted_over_all_streams() -> None:
     assert room.player.status.underruns == 1
 
 
+def test_an_underrun_is_taken_out_of_silence_and_not_out_of_a_cue() -> None:
+    room = ready(Room())
+    room.go(4000)
+    room.begin()
+    room.sounds = [said(1000, LONG), said(6000)]
+    room.go(1500)
+    room.outputs[-1].dues = [due + 500 for due in room.outputs[-1].dues]
+    room.go(6000)
+    whole = [sample for _, block in room.heard for sample in block if sample]
+    assert len(whole) == len(SOUNDS[LONG]) + len(SOUNDS[WORD])
+    assert room.starts() == pytest.approx([1000, 6000], abs=2)
+    assert room.player.status.underruns == 1
+
+
 def test_finishing_lets_two_buffers_out() -> None:
     room = ready(Room())
     room.sounds = [said(1000, LONG)]
