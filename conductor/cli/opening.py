@@ -11,12 +11,32 @@ from conductor.checks.check import check
 from conductor.compiler.compile import compiled
 from conductor.findings import Finding, Weight, in_order, worst
 from conductor.plan.reader import read, read_shapes
+from conductor.rules import Rule
 from conductor.score.model import Lengths, Score
 from conductor.settings import Settings
 from conductor.shapes.catalogue import Catalogue, load
 from conductor.spans import Span
 from conductor.timing.cues import cues
 from conductor.timing.model import Cue
+
+OPENING: tuple[Rule, ...] = (
+    Rule(
+        "not-text",
+        Weight.ERROR,
+        "file",
+        "A plan is UTF-8 text.",
+        "Other encodings turn letters into others without a word.",
+    ),
+    Rule(
+        "shapes-file",
+        Weight.ERROR,
+        "file",
+        "A file of shapes lies in the plan's folder and can be read.",
+        "A plan must mean the same wherever its folder is carried.",
+        bad="shapes from: ../elsewhere.yaml",
+        good="shapes from: my-shapes.yaml",
+    ),
+)
 
 LARGEST = 1_000_000  # bytes; the reader refuses more than that in any case
 

@@ -45,7 +45,8 @@ class Here:
         if mods.settle:
             here = replace(here, settle=mods.settle)
         if mods.may_stretch:
-            here = replace(here, stretch=mods.may_stretch)
+            stretch = None if mods.may_stretch.never else mods.may_stretch
+            here = replace(here, stretch=stretch)
         if mods.may_drop and not here.drop:
             here = replace(here, drop=here.twin)
         if mods.side:

@@ -1,0 +1,60 @@
+from tests.support import plan_of, rules_of, score_of
+
+FLOW = """
+- come to: plank
+- {key}:
+    steps:
+      - out: knees down plank
+      - in: cobra
+      - out: downward dog
+  steps:
+    - out: low plank
+    - in: upward dog
+    - out: downward dog
+"""
+
+
+def test_another_way_of_a_passage_rides_in_its_moments() -> None:
+    score = score_of(plan_of(FLOW.format(key="ease")))
+    ridden = [(m.shape, m.variants[0].level, m.variants[0].shape) for m in score.moments[1:]]
+    assert ridden == [
+        ("low-plank", "ease", "knees-down-plank"),
+        ("upward-dog", "ease", "cobra"),
+        ("downward-dog", "ease", "downward-dog"),
+    ]
+    assert score.moments[2].variants[0].words.full
+    assert set(score.shapes) >= {"knees-down-plank", "cobra"}
+
+
+def test_another_way_with_other_half_breaths_is_an_error() -> None:
+    steps = """
+    - come to: plank
+    - ease:
+        steps:
+          - out: downward dog
+      steps:
+        - out: low plank
+        - in: upward dog
+        - out: downward dog
+    """
+    assert rules_of(plan_of(steps)) == ["variant-length"]
+
+
+def test_another_way_that_ends_elsewhere_is_an_error() -> None:
+    steps = """
+    - come to: downward dog
+    - in: three-legged dog
+      or:
+        shape: warrior one
+    - out: downward dog
+    - in: same
+    """
+    assert "variant-end" in rules_of(plan_of(steps))
+
+
+def test_words_alone_ride_in_the_moment_they_stand_beside() -> None:
+    steps = "- come to: mountain\n- in: tree\n  side: right\n  ease: toes on the floor\n"
+    moment = score_of(plan_of(steps)).moments[1]
+    assert [(one.level, one.text, one.shape) for one in moment.variants] == [
+        ("ease", "toes on the floor", "")
+    ]
