@@ -42,6 +42,7 @@ class Desk:
     def __init__(self, library: Library) -> None:
         self._library = library
         self._samples: dict[Saying | Bell, array[int] | None] = {}
+        self._failed: dict[Saying | Bell, str] = {}
         self._refused: set[SoundId] = set()
         self._deaf_until: int | None = None
 
@@ -70,17 +71,29 @@ class Desk:
         """There was no device until `now` (ms): what should have begun by then stays unsaid."""
         self._deaf_until = now
 
+    @property
+    def trouble(self) -> str:
+        """Why something wanted has no sound, if the library failed; or ""."""
+        return next(iter(self._failed.values()), "")
+
     def _too_late(self, sound: Sound, now: int) -> bool:
         missed = self._deaf_until is not None and sound.start < self._deaf_until
         return missed or now > sound.stale_after
 
     def _lookup(self, what: Saying | Bell) -> array[int] | None:
         if what not in self._samples:
-            pcm = self._library(what)
+            pcm = self._ask(what)
             if pcm is not None and isinstance(what, Saying):
                 pcm = scaled(pcm, VOICE_GAIN)
             self._samples[what] = pcm
         return self._samples[what]
+
+    def _ask(self, what: Saying | Bell) -> array[int] | None:
+        try:
+            return self._library(what)
+        except Exception as error:  # noqa: BLE001 - one broken cue must not silence the others
+            self._failed[what] = str(error) or type(error).__name__
+            return None
 
     def _forget(self, sounds: Sequence[Sound]) -> None:
         """Keep only what is wanted still: a class may want an hour of speech one by one."""
@@ -88,3 +101,4 @@ class Desk:
         whats = {sound.what for sound in sounds}
         self._refused &= ids
         self._samples = {what: pcm for what, pcm in self._samples.items() if what in whats}
+        self._failed = {what: why for what, why in self._failed.items() if what in whats}

@@ -91,7 +91,7 @@ class Device:
                 self._player.tick()
                 self._trouble = ""
             except Exception as trouble:  # noqa: BLE001 - whatever it is, the class goes on
-                self._trouble = f"No sound: {trouble!r}. The class goes on."
+                self._trouble = f"No sound: {str(trouble) or repr(trouble)}. The class goes on."
             self._wake.wait(TICK_S)
             self._wake.clear()
         self._finish()

@@ -25,6 +25,7 @@ CLOSING_S = 0.3
 OPENING = "Sound: opening the output device."
 GONE = "No sound: the output device is gone. The class goes on; sound returns with the device."
 NONE = "No sound: {}. The class goes on; sound starts when there is an output device."
+PARTLY = "Some of the sound is missing: {}."
 UNABLE = "No sound: {}. The class goes on as text."
 
 Fill = Callable[[int], "array[int]"]
@@ -189,14 +190,11 @@ class Player:
         epoch = self._guess if self.epoch is None else self.epoch
         if not self.status.playing and epoch is not None:
             self._desk.miss(round((self._clock.now() - epoch) * self._speed))
-        underruns = self._underruns + link.map.underruns
-        status = OutputStatus(True, "", self.status.lost, underruns)
-        if status != self.status:
-            self.status = status
-        events: tuple[Event, ...] = ()
-        if epoch is not None:
-            events = self._events(link, epoch)
+        events = () if epoch is None else self._events(link, epoch)
         link.mixer.want((*events, *self._tests))
+        words = PARTLY.format(self._desk.trouble) if self._desk.trouble else ""
+        underruns = self._underruns + link.map.underruns
+        self.status = OutputStatus(True, words, self.status.lost, underruns)
 
     def _events(self, link: Link, epoch: float) -> tuple[Event, ...]:
         def frame_at(start: int) -> int:

@@ -15,6 +15,7 @@ from pathlib import Path
 import pytest
 
 from conductor.clock import SystemClock
+from conductor.run.ports import Output
 from conductor.score.model import Saying
 from conductor.score.sounds import Bell, Sound, SoundId
 from conductor.settings import Settings
@@ -170,30 +171,26 @@ def test_closing_takes_less_than_a_second_even_if_the_output_hangs() -> None:
     hang.set()
 
 
-def test_a_library_that_fails_is_told_and_does_not_end_the_sound() -> None:
-    fills: list[Fill] = []
+def test_an_error_on_the_thread_is_told_and_does_not_end_the_sound() -> None:
+    turns = iter([ZeroDivisionError("a fault")])
+    opened: list[Stream] = []
 
-    def opener(fill: Fill, _buffer_ms: int) -> Stream:
-        fills.append(fill)
-        return Deaf()
+    def opener(_fill: Fill, _buffer_ms: int) -> Stream:
+        for fault in turns:
+            raise fault
+        opened.append(Deaf())
+        return opened[-1]
 
-    def broken(_: Saying | Bell) -> "array[int] | None":
-        raise OSError("the cache is gone")
-
-    device = Device(broken, SystemClock(), Settings(), opener=opener)
-    assert pulse.until(lambda: bool(fills))
-    for _ in range(4):
-        fills[0](1)
-    device.epoch = SystemClock().now()
-    device.want([said(1000)], 0)
-    assert pulse.until(lambda: "the cache is gone" in device.status().words)
+    device = Device(SOUNDS.get, SystemClock(), Settings(), opener=opener)
+    assert pulse.until(lambda: "a fault" in device.status().words)
     device.want([], 0)
-    assert pulse.until(lambda: device.status().words == "")
+    assert pulse.until(lambda: bool(opened))
+    assert pulse.until(lambda: "a fault" not in device.status().words)
     device.close()
 
 
 def test_silent_says_why_and_plays_nothing() -> None:
-    output = Silent("Sound is off above 1.5 times the speed.")
+    output: Output = Silent("Sound is off above 1.5 times the speed.")
     output.want([said(1)], 0)
     assert output.status().words == "Sound is off above 1.5 times the speed."
     assert not output.status().playing

@@ -214,6 +214,26 @@ def test_words_that_could_not_be_rendered_are_passed_over() -> None:
     assert room.starts() == pytest.approx([2000], abs=2)
 
 
+def test_words_whose_file_is_broken_are_told_and_do_not_silence_the_others() -> None:
+    room = Room()
+
+    def library(what: Saying | Bell) -> "array[int] | None":
+        if what == Saying("broken"):
+            raise OSError("the file is cut off")
+        return SOUNDS.get(what)
+
+    room.player = Player(library, room.clock, Settings(), room.open)
+    ready(room)
+    room.sounds = [said(1000, Saying("broken")), said(2000)]
+    room.go(3000)
+    assert room.starts() == pytest.approx([2000], abs=2)
+    assert room.player.status.playing
+    assert "the file is cut off" in room.player.status.words
+    room.sounds = []
+    room.go(500)
+    assert room.player.status.words == ""
+
+
 def test_a_lost_device_is_told_and_comes_back_without_old_cues() -> None:
     room = ready(Room())
     room.sounds = [said(k) for k in range(1000, 30_000, 1000)]
