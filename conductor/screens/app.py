@@ -45,8 +45,6 @@ class ConductorApp(App[Ending]):
         leading: Leading | None = None,
     ) -> None:
         super().__init__()
-        self.HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (110, "-wide"), (180, "-broad")]
-        self.VERTICAL_BREAKPOINTS = [(0, "-short"), (34, "-tall"), (52, "-huge")]
         for theme in THEMES:
             self.register_theme(theme)
         wanted = theme_name(settings.theme)

@@ -7,7 +7,7 @@ from textual.binding import Binding, BindingType
 from textual.screen import ModalScreen, Screen
 
 from conductor.screens import paint
-from conductor.screens.panes import BreathBar, Pane
+from conductor.screens.panes import Board, Pane
 from conductor.view.actions import ACTIONS
 from conductor.view.model import View
 
@@ -39,37 +39,22 @@ class Live(Screen[None]):
         super().__init__()
         self._motion = motion
         self._voiced = voiced
-        self._last: View | None = None
         self._still: View | None = None
 
     def compose(self) -> ComposeResult:
-        """Panes from top to bottom; nothing takes the focus, so keys go to the class."""
-        yield Pane(id="header")
-        yield Pane(id="stage")
-        yield Pane(id="band")
-        yield BreathBar(id="bar")
-        yield Pane(id="prompter")
-        yield Pane(id="foot")
+        """One board; nothing takes the focus, so keys go to the class."""
+        yield Board()
 
     def show(self, view: View) -> None:
         """Draw what changed."""
-        fraction = view.fraction if self._motion else view.fraction // STEP * STEP
-        self.query_one("#bar", BreathBar).show(fraction, view.breath)
+        board = self.query_one(Board)
         still = paint.still(view)
-        if still == self._still:
-            return
-        self._still = still
-        large = view.quiet or not self._voiced
-        self.set_class(large, "voiceless")
-        panes = {
-            "header": lambda width, _: paint.header(still, width),
-            "stage": lambda width, height: paint.stage(still, width, height),
-            "band": lambda width, height: paint.band(still, width, height),
-            "prompter": lambda width, height: paint.prompter(still, width, height, large),
-            "foot": lambda width, _: paint.foot(still, width),
-        }
-        for name, painted in panes.items():
-            self.query_one(f"#{name}", Pane).show(painted)
+        if still != self._still:
+            self._still = still
+            large = view.quiet or not self._voiced
+            board.show(lambda width, height: paint.board(still, width, height, large))
+        fraction = view.fraction if self._motion else view.fraction // STEP * STEP
+        board.move(fraction, view.breath)
 
 
 class Stopped(ModalScreen[None]):

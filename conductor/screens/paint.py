@@ -31,6 +31,35 @@ class Place:
     post: str
 
 
+@dataclass(frozen=True, slots=True)
+class Picture:
+    """Rows, and where among them the bar of the breath moves."""
+
+    rows: Rows
+    bar_top: int
+    bar_height: int
+
+
+@dataclass(frozen=True, slots=True)
+class Heights:
+    """Rows of the bands beneath the stage, for terminals of at least `least` rows."""
+
+    least: int
+    gap: int
+    band: int
+    bar: int
+    prompter: int
+    prompting: int  # rows of the prompter when the voice is off
+
+
+HEIGHTS = (
+    Heights(52, 1, 7, 3, 5, 9),
+    Heights(34, 1, 4, 2, 4, 8),
+    Heights(20, 0, 3, 1, 2, 3),
+    Heights(0, 0, 1, 1, 1, 1),
+)
+
+NOTHING = Drawn((), "", 1, 0)
 NOW = Place("now", "post")
 NEXT = Place("next", "mark")
 
@@ -38,6 +67,20 @@ NEXT = Place("next", "mark")
 def text_of(rows: Rows) -> str:
     """The rows as plain text, without blanks at their ends."""
     return "\n".join("".join(run.text for run in row).rstrip() for row in rows)
+
+
+def board(view: View, width: int, height: int, voiceless: bool = False) -> Picture:
+    """The whole live picture, from the place in the class down to what asks for attention."""
+    size = next(one for one in HEIGHTS if height >= one.least)
+    gap: Rows = ((),) * size.gap
+    prompting = size.prompting if voiceless else size.prompter
+    below = size.band + size.bar + prompting + 3 * size.gap + 1
+    room = max(height - below - size.gap - 2, 1)
+    above = (*header(view, width), *gap, *stage(view, width, room), ())
+    upper = (*above, *band(view, width, size.band), *gap)
+    lower = (*gap, *prompter(view, width, prompting, voiceless), *gap, *foot(view, width))
+    rows = (*upper, *((),) * size.bar, *lower)
+    return Picture(rows, len(upper), size.bar)
 
 
 def stage(view: View, width: int, height: int) -> Rows:
@@ -58,8 +101,8 @@ def stage(view: View, width: int, height: int) -> Rows:
 
 def _holding(view: View, width: int, height: int) -> Rows:
     """The class waits: the shape, and HOLD in place of what comes next."""
-    lower = max(height // 3, 4)
-    words = f"or rest: {view.offer}" if view.offer else "hold"
+    lower = max(height * 2 // 5 if view.offer else height // 3, 4)
+    words = f"hold, or {view.offer}" if view.offer else "hold"
     drawn = draw(words, width - 2 * MARGIN, lower - 1, 2)
     rows = tuple(_padded((Run(row, "alert"),), MARGIN, width) for row in drawn.rows)
     return (*_block(view.now, width, height - lower, NOW), *_fill(rows, lower))
@@ -83,7 +126,7 @@ def _block(face: Face, width: int, height: int, place: Place, most: int = 5) -> 
     body: list[Row] = [(Run(row, place.ink),) for row in name.rows]
     if side and face.side:
         body += [(), *((Run(row, f"side-{face.side.side}"),) for row in side.rows)]
-    small = _small_print(face, side is not None)
+    small = _small_print(face, side is not None, place)
     if small and len(body) < height:
         body += [(Run(line, "soft"),) for line in wrapped(small, room)[: height - len(body)]]
     return _posted(_fill(tuple(body), height), face.side, width, place)
@@ -110,9 +153,11 @@ def _side_words(side: SideFace | None, room: int, height: int) -> Drawn | None:
     return drawn if drawn.size != "plain" and drawn.height <= height else None
 
 
-def _small_print(face: Face, side_shown: bool) -> str:
+def _small_print(face: Face, side_shown: bool, place: Place) -> str:
+    """Side where it is not shown large, turn, arms and props; Sanskrit of the shape now alone."""
+    sanskrit = face.sanskrit if place is NOW else ""
     side = f"{face.side.words} {face.side.sign}" if face.side and not side_shown else ""
-    return "  ·  ".join(words for words in (side, face.turn, face.detail, face.sanskrit) if words)
+    return "  ·  ".join(words for words in (side, face.turn, face.detail, sanskrit) if words)
 
 
 def _posted(body: Rows, side: SideFace | None, width: int, place: Place) -> Rows:
@@ -181,10 +226,12 @@ def _fill(rows: Rows, height: int) -> Rows:
 
 def band(view: View, width: int, height: int) -> Rows:
     """The breath word at the left, the count in the middle, the time to the end at the right."""
-    word = draw(f"{view.sign} {view.breath}".replace("~ ", ""), width // 2, height)
+    word = draw(f"{view.sign} {view.breath}".replace("~ ", ""), width * 3 // 5, height)
     room = width - word.width - 2 * MARGIN - 4
-    end = draw(view.to_end, room // 2, height, word.scale if word.size == "large" else 0)
-    tally = draw(view.tally, room - end.width, height, 5) if view.tally else Drawn((), "", 1, 0)
+    least = draw(view.tally, room, height, 0).width if view.tally else 0
+    like = word.scale if word.size == "large" else 0
+    end = draw(view.to_end, room - least, height, like)
+    tally = draw(view.tally, room - end.width, height, 5) if view.tally else NOTHING
     gap = width - 2 * MARGIN - word.width - tally.width - end.width
     rows: list[Row] = []
     for at in range(height):
@@ -264,6 +311,8 @@ def foot(view: View, width: int) -> Rows:
     row: list[Run] = []
     if alert:
         row += [Run(f" {alert} ", "block"), Run("  ")]
+    if view.state is State.READY and not view.reply:
+        row.append(Run("Space or Page Down begins; ? shows the keys", "text"))
     if view.reply:
         sign = "✗ " if view.refused else "✓ "
         row.append(Run(sign + view.reply, "text"))
@@ -289,7 +338,7 @@ def stopped(view: View, time_of_day: str, width: int, height: int) -> Rows:
 def _resting(view: View, width: int) -> tuple[str, ...]:
     """Where the class waits and what goes on, in lines."""
     where = f"{view.now.phrase}  ·  {view.to_end} to the end, {view.standing}"
-    keys = "Space goes on from here. Page Down and Page Up move on and back. q ends the class."
+    keys = "Space goes on. Page Down next, Page Up back. q ends the class."
     words = (where, keys, view.reply, view.trouble)
     return tuple(line for one in words if one for line in wrapped(one, width - 2 * MARGIN))
 

@@ -51,19 +51,20 @@ def draw(text: str, width: int, height: int, most: int = 5) -> Drawn:
     for font, scale in SIZES:
         if scale > most and font is LARGE:
             continue
-        drawn = _fitted(text, font, scale, width)
-        if drawn and drawn.width <= width and drawn.height <= height:
+        drawn = _fitted(text, font, scale, width, height)
+        if drawn:
             return drawn
     return Drawn(wrapped(text, max(width, 1)), "plain", 1, PLAIN_INK)
 
 
-def _fitted(text: str, font: Font, scale: int, width: int) -> Drawn | None:
-    """The text in one size, in as few lines as the width allows; None when it cannot be."""
+def _fitted(text: str, font: Font, scale: int, width: int, height: int) -> Drawn | None:
+    """The text in one size, in as few lines as the width allows; None when it does not fit."""
     marks = [_marked(character, font) for character in text.upper()]
     if not text or any(mark is None for mark in marks):
         return None
     lines = list(_broken(text.upper(), font, width // scale))
-    if not lines:
+    least = len(lines) * -(-font.pixels * scale // 2)  # rows without marks and gaps
+    if not lines or least > height or max(_measure(line, font) for line in lines) * scale > width:
         return None
     rows: list[str] = []
     for line in lines:
@@ -71,7 +72,8 @@ def _fitted(text: str, font: Font, scale: int, width: int) -> Drawn | None:
         rows += _cells(_scaled(_line(line, font), scale))
     while rows and not rows[-1].strip():
         rows.pop()
-    return Drawn(tuple(rows), font.name, scale, font.pixels * scale / 2)
+    fits = len(rows) <= height
+    return Drawn(tuple(rows), font.name, scale, font.pixels * scale / 2) if fits else None
 
 
 def _broken(text: str, font: Font, width: int) -> Iterator[str]:
@@ -154,29 +156,30 @@ def _centred(row: str, width: int) -> str:
 
 
 def _scaled(rows: list[str], scale: int) -> list[str]:
-    """Larger pixels; a corner takes the colour of the two neighbours that agree on it."""
+    """Larger pixels, with the corner filled where two of them touch only by their corners.
+
+    Nothing is cut away, so that a D keeps its corners and is not taken for an O.
+    """
     if scale == 1:
         return rows
     width = max(len(row) for row in rows) + 2
     grid = [" " * width, *(f" {row}".ljust(width) for row in rows), " " * width]
     return [
-        "".join(_row_of_pixel(grid, y, x, dy, scale) for x in range(1, width - 1))
+        "".join(_pixel_row(grid, y, x, dy, scale) for x in range(1, width - 1))
         for y in range(1, len(grid) - 1)
         for dy in range(scale)
     ]
 
 
-def _row_of_pixel(grid: list[str], y: int, x: int, dy: int, scale: int) -> str:
-    """One row of a pixel drawn larger, its corners rounded so that diagonals join."""
-    here, up, down = grid[y][x], grid[y - 1][x], grid[y + 1][x]
-    left, right = grid[y][x - 1], grid[y][x + 1]
-    near, far = (up, down) if dy < scale / 2 else (down, up)
+def _pixel_row(grid: list[str], y: int, x: int, dy: int, scale: int) -> str:
+    """One row of a pixel drawn larger: a blank one joins neighbours that meet at its corner."""
     corner = max(scale // 2 - min(dy, scale - 1 - dy), 0)
-    if near == far or left == right or not corner:
-        return here * scale
-    start = left if near == left else here
-    end = right if near == right else here
-    return start * corner + here * (scale - 2 * corner) + end * corner
+    beside = y - 1 if dy < scale / 2 else y + 1
+    if grid[y][x] != " " or grid[beside][x] == " " or not corner:
+        return grid[y][x] * scale
+    start = grid[y][x - 1] if grid[beside][x - 1] == " " else " "
+    end = grid[y][x + 1] if grid[beside][x + 1] == " " else " "
+    return start * corner + " " * (scale - 2 * corner) + end * corner
 
 
 def _cells(rows: list[str]) -> list[str]:
@@ -193,9 +196,10 @@ def _half(upper: str, lower: str) -> str:
     return "▄" if lower == "#" else " "
 
 
+@lru_cache(maxsize=4096)
 def cells(text: str) -> int:
     """Columns a text takes: two for wide characters, none for marks on top of others."""
-    return sum(_columns(character) for character in text)
+    return len(text) if text.isascii() else sum(_columns(character) for character in text)
 
 
 def _columns(character: str) -> int:

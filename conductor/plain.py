@@ -1,0 +1,200 @@
+"""The class as lines of text, for screen readers, pipes and logs: one line an event, no redraw."""
+
+import threading
+from collections.abc import Callable, Iterable, Sequence
+from typing import TextIO
+
+from conductor.engine.model import Command, Do, Happening, Snapshot, State
+from conductor.score.model import Moment, Score
+from conductor.sides import Breath
+from conductor.view import after
+from conductor.view.actions import ACTIONS, keys_of, typed
+from conductor.view.clean import clean
+from conductor.view.faces import face, next_index, same_shape
+from conductor.view.leading import Telling
+from conductor.view.spell import against, clock, left
+
+WORDS = {Breath.IN: "Inhale", Breath.OUT: "Exhale", Breath.FREE: "Own breath"}
+WAIT_S = 1.0  # how long one wait for news may last; news end it at once
+YES = ("y", "yes")
+
+
+def lines(happenings: Iterable[Happening], snapshot: Snapshot) -> list[str]:
+    """What happened as lines, each with its time; the snapshot names the score they belong to."""
+    told = [(one, _words(one, snapshot)) for one in happenings]
+    return [f"[{clock(one.now - snapshot.begun)}] {words}" for one, words in told if words]
+
+
+def _words(one: Happening, snapshot: Snapshot) -> str:
+    """The words for one happening, or "" for what would only be noise."""
+    if one.kind == "moment":
+        return moment_line(snapshot.score, one.moment, snapshot.level)
+    said = clean(one.words)
+    return {
+        "state": f"{said[:1].upper()}{said[1:]}." if said and said != State.LEADING else "",
+        "part": f"Part: {said}.",
+        "cue": f"Say: {said}",
+        "bell": f"Bell. {said}".strip(),
+        "refused": f"Not done: {said}",
+        "command": f"Done: {said}" if said else "",
+        "slept": f"The machine slept: {said}",
+        "offer": f"You may rest in {said}.",
+        "finished": "The class is over.",
+    }.get(one.kind, "")
+
+
+def moment_line(score: Score, moment_id: str, level: str = "") -> str:
+    """A movement with its side and what comes next; within a stay only the count of breaths."""
+    index = next((at for at, one in enumerate(score.moments) if one.id == moment_id), None)
+    if index is None:
+        return ""
+    moment = score.moments[index]
+    if index and same_shape(score.moments[index - 1], moment):
+        return _within(moment)
+    here = face(score, index, level)
+    stay = f" Stay {here.stay}." if here.stay else ""
+    return f"{WORDS[moment.breath]}: {here.phrase}.{stay}{_next(score, index, level)}"
+
+
+def _within(moment: Moment) -> str:
+    """One line a breath, on the inhale or where the stay begins."""
+    breath, of = moment.of_stay
+    if of and moment.breath is Breath.IN:
+        return f"Breath {breath} of {of}."
+    return "" if of or moment.breath is Breath.FREE else f"{WORDS[moment.breath]}."
+
+
+def _next(score: Score, index: int, level: str) -> str:
+    at = next_index(score, index)
+    return f" Next: {face(score, at, level).phrase}." if at is not None else ""
+
+
+def status_line(snapshot: Snapshot, now: int) -> str:
+    """Where the class stands, when somebody asks."""
+    here = face(snapshot.score, snapshot.index, snapshot.level)
+    to_end = left(snapshot.ends_at - now)
+    over = against(snapshot.ends_at - snapshot.planned_end)
+    return f"{snapshot.state}: {here.phrase}. {to_end} to the end, {over}."
+
+
+def help_lines() -> list[str]:
+    """What can be typed, a line each."""
+    typing = [f"{action.id} ({keys_of(action)}): {action.help}" for action in ACTIONS]
+    return ["Type a word or its first letters, then Enter.", *typing, "where: where the class is."]
+
+
+class Listener:
+    """Takes typed lines and posts what they mean; ending the class needs a second word."""
+
+    def __init__(self, leading: Telling, tell: Callable[[str], None]) -> None:
+        self._leading = leading
+        self._tell = tell
+        self._asked: Command | None = None
+
+    def hear(self, line: str) -> None:
+        """One line as typed."""
+        words = " ".join(line.lower().split())
+        snapshot = self._leading.snapshot()
+        asked, self._asked = self._asked, None
+        if asked:
+            self._answer(asked, words)
+        elif words in ("help", "?"):
+            for row in help_lines():
+                self._tell(row)
+        elif words in ("where", "w"):
+            self._tell(status_line(snapshot, self._leading.now()))
+        elif words:
+            self._command(words, typed(words, snapshot))
+
+    def _answer(self, asked: Command, words: str) -> None:
+        if words in YES:
+            self._leading.post(asked)
+        else:
+            self._tell("The class goes on.")
+
+    def _command(self, words: str, command: Command | None) -> None:
+        if command is None:
+            self._tell(f'No command is called "{clean(words)}"; type help for all of them.')
+        elif command.do is Do.END:
+            self._asked = command
+            self._tell("End the class here? Type yes, or anything else to go on.")
+        else:
+            self._leading.post(command)
+
+
+class Teller:
+    """Writes lines until nobody reads them any more; the class goes on all the same."""
+
+    def __init__(self, out: TextIO) -> None:
+        self._out = out
+        self._lock = threading.Lock()
+        self.broken = False
+
+    def __call__(self, line: str) -> None:
+        """One line, at once."""
+        with self._lock:
+            if self.broken:
+                return
+            try:
+                self._out.write(f"{line}\n")
+                self._out.flush()
+            except (OSError, ValueError):
+                self.broken = True
+
+
+def _listen(inp: TextIO, listener: Listener) -> None:
+    """Read lines until there are no more; a closed input ends the listening, not the class."""
+    try:
+        for line in inp:
+            listener.hear(line)
+    except (OSError, ValueError):
+        return
+
+
+def lead_plain(leading: Telling, out: TextIO, inp: TextIO | None = None) -> bool:
+    """Tell the class until it is over; whether somebody still read it at the end.
+
+    `inp` takes commands as typed lines. Ctrl+C asks; a second one ends the class.
+    """
+    tell = Teller(out)
+    listener = Listener(leading, tell)
+    if inp is not None:
+        threading.Thread(target=_listen, args=(inp, listener), daemon=True).start()
+    trouble, warned = "", False
+    while True:
+        try:
+            news = leading.news(WAIT_S)
+        except KeyboardInterrupt:
+            news, warned = (), _interrupted(leading, tell, warned)
+        snapshot = leading.snapshot()
+        for line in lines(news, snapshot):
+            tell(line)
+        trouble = _trouble(leading.trouble(), trouble, tell)
+        if snapshot.state is State.FINISHED:
+            break
+    _remains(leading, tell)
+    return not tell.broken
+
+
+def _interrupted(leading: Telling, tell: Teller, warned: bool) -> bool:
+    """The first Ctrl+C asks, the second ends the class."""
+    if warned:
+        leading.post(Command(Do.END))
+    else:
+        tell("Ctrl+C again ends the class; otherwise it goes on.")
+    return True
+
+
+def _trouble(now: str, before: str, tell: Teller) -> str:
+    """Tell of trouble when it comes and when it is over."""
+    if now != before:
+        tell(clean(now) if now else "All is well again.")
+    return now
+
+
+def _remains(leading: Telling, tell: Teller) -> None:
+    """What is left to tell once the class is over, and how it went."""
+    snapshot = leading.snapshot()
+    rest: Sequence[Happening] = leading.news(0)
+    for line in (*lines(rest, snapshot), *after.went(snapshot, leading.entered()).lines):
+        tell(line)
