@@ -158,6 +158,11 @@ class Class:
         """Open the sound, render and measure all speech; what went wrong in words."""
         if self.settings.sound and self.how.spoken:
             self._open_sound()
+        return self.prepare_speech(progress)
+
+    def prepare_speech(self, progress: Progress = silent) -> str:
+        """Render and measure all speech, with no device; what went wrong in words."""
+        self._bells = self._bells or _bells()
         if not self.voiced:
             return ""
         mouth = self._open_voice()
@@ -169,10 +174,9 @@ class Class:
     def _open_sound(self) -> None:
         with self._lock:
             if self.output is None:
-                from conductor.sound.bells import load  # noqa: PLC0415 -- only with sound
                 from conductor.sound.device import Device  # noqa: PLC0415 -- only with sound
 
-                self._bells = load(places.shipped("sounds"))
+                self._bells = _bells()
                 self.output = Device(self.samples, self.clock, self.settings, self.how.speed)
 
     def _open_voice(self) -> Mouth:
@@ -271,6 +275,12 @@ class Class:
             }
         )
         return journal
+
+
+def _bells() -> "Mapping[str, array[int]]":
+    from conductor.sound.bells import load  # noqa: PLC0415 -- only with sound
+
+    return load(places.shipped("sounds"))
 
 
 class _Nowhere:

@@ -13,11 +13,11 @@ import click
 from conductor import places, store
 from conductor.cli.classroom import Class, How, Led
 from conductor.cli.opening import Opened, find, opened
+from conductor.cli.progress import on_one_line
 from conductor.cli.speech import with_plan
 from conductor.cli.tell import tell
 from conductor.engine.model import Command, Do
 from conductor.findings import Weight
-from conductor.progress import Progress, silent
 from conductor.settings import Settings
 from conductor.voice.manner import VoiceError
 
@@ -187,25 +187,13 @@ def _screens(ready: Class | None, settings: Settings, how: How) -> int:
 
 def _plain(ready: Class) -> int:
     """Make the class ready with a line of progress, then lead it in lines of text."""
-    trouble = ready.prepare(_told_progress())
+    trouble = ready.prepare(on_one_line("Rendering the voice"))
     for words in (trouble, ready.fitted):
         if words:
             click.echo(words, err=True)
     led = ready.begin()
     led.post(Command(Do.BEGIN))
     return _lead_plain(led)
-
-
-def _told_progress() -> Progress:
-    """Show how much of the voice is rendered, on a terminal only."""
-    if not sys.stderr.isatty():
-        return silent
-
-    def tell_on_one_line(done: int, total: int) -> None:
-        end = "\n" if done == total else ""
-        click.echo(f"\rRendering the voice: {done} of {total}{end}", err=True, nl=False)
-
-    return tell_on_one_line
 
 
 def _lead_plain(led: Led) -> int:
