@@ -1,4 +1,4 @@
-"""Telling on a terminal: findings, colour where it is wanted, and a line of progress."""
+"""Telling on a terminal: findings, colour where it is wanted, and a bar of progress."""
 
 import os
 import sys
@@ -35,14 +35,8 @@ def painter(stream: TextIO) -> Paint:
     return coloured if wanted and os.environ.get("TERM") != "dumb" else plain
 
 
-def on_one_line(progress: str, done: int, total: int) -> str:
-    """A bar of progress as one line of a terminal."""
-    filled = _WIDTH * done // max(total, 1)
-    return f"\r{progress} [{'#' * filled}{'.' * (_WIDTH - filled)}] {done:,} of {total:,}"
-
-
 class Bar:
-    """A line of progress on a terminal; silent elsewhere. Call it with how many are done."""
+    """A bar of progress on a terminal; silent elsewhere. Call it with how many are done."""
 
     def __init__(self, what: str, stream: TextIO | None = None) -> None:
         self._what = what
@@ -61,7 +55,9 @@ class Bar:
         now = time.monotonic()
         if now >= self._next:
             self._next = now + _EVERY_S
-            self._stream.write(on_one_line(self._what, done, total))
+            filled = _WIDTH * done // total
+            bar = f"[{'#' * filled}{'.' * (_WIDTH - filled)}]"
+            self._stream.write(f"\r{self._what} {bar} {done:,} of {total:,}")
             self._stream.flush()
             self._shown = True
 

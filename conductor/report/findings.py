@@ -1,4 +1,14 @@
-"""Findings of whole plans as text and as JSON, counted: what `conductor check` says."""
+"""Findings of whole plans as text and as JSON, counted: what `conductor check` says.
+
+The JSON is one object, one finding a line: JSON_HEAD, the rows with commas between, `json_tail`.
+`format` is 1; it rises when a key goes or means something else, not when one is added. `findings`
+is a list in the order of files and lines; each has `file`, `line`, `column` and `end_column` (from
+1; the column after the last; null where there is no one place), `rule`, `weight` (error, warning
+or remark), `words`, `hint` ("" for none), `also` (the cause elsewhere: a list of file, line,
+column, end_column and words) and `times` (how often the line has the fault). `summary` has
+`files`, `errors`, `warnings`, `remarks`, `failed` (whether the exit code is 1) and `passed_over`
+(files in folders that are no plans).
+"""
 
 import json
 from collections.abc import Iterable, Mapping, Sequence
@@ -8,7 +18,7 @@ from conductor.findings import Finding, Weight
 from conductor.plan.show import Paint, plain, show
 from conductor.spans import Span
 
-FORMAT = 1  # of the JSON; it rises when a key goes or changes its meaning, not when one is added
+FORMAT = 1
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,9 +48,7 @@ def count(findings: Iterable[Finding]) -> Counts:
     return Counts(*(weights.count(weight) for weight in Weight))
 
 
-def file_text(
-    findings: Sequence[Finding], sources: Mapping[str, str], paint: Paint = plain
-) -> str:
+def file_text(findings: Sequence[Finding], sources: Mapping[str, str], paint: Paint = plain) -> str:
     """The findings of one plan with their lines, a blank line after each; "" for none."""
     return f"{show(findings, sources, paint)}\n" if findings else ""
 
@@ -68,7 +76,7 @@ def total_line(files: int, counts: Counts, touched: int, passed_over: int = 0) -
 
 
 def json_row(finding: Finding, file: str) -> str:
-    """One finding as one line of JSON; its keys are told in `json_text`."""
+    """One finding as one line of JSON."""
     row: dict[str, object] = {
         **_place(finding.span, file),
         "rule": finding.rule,
@@ -102,23 +110,3 @@ def json_tail(files: int, counts: Counts, *, failed: bool, passed_over: Sequence
         "passed_over": list(passed_over),
     }
     return f'],\n"summary": {json.dumps(summary, ensure_ascii=False)}}}\n'
-
-
-def json_text(
-    findings: Mapping[str, Sequence[Finding]], *, failed: bool, passed_over: Sequence[str] = ()
-) -> str:
-    """All findings of some plans as one JSON object, one finding a line.
-
-    `format` is 1. `findings` is a list in the order of files and lines; each has `file`, `line`,
-    `column` and `end_column` (from 1; the column after the last; null where there is no one
-    place), `rule`, `weight` (error, warning or remark), `words`, `hint` ("" for none), `also` (a
-    list of places with `words`: the cause elsewhere) and `times` (how often the line has the
-    fault). `summary` has `files`, `errors`, `warnings`, `remarks`, `failed` (whether the exit
-    code is 1) and `passed_over` (files in folders that are no plans). Keys may be added;
-    `format` rises when one goes or means something else.
-    """
-    rows = [json_row(one, file) for file, some in findings.items() for one in some]
-    body = ",\n".join(rows)
-    counts = count(one for some in findings.values() for one in some)
-    text = f"{JSON_HEAD}\n{body}\n" if rows else JSON_HEAD
-    return text + json_tail(len(findings), counts, failed=failed, passed_over=passed_over)
