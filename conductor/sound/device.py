@@ -9,6 +9,7 @@ import sys
 import threading
 from array import array
 from collections.abc import Generator, Iterator, Sequence
+from importlib.util import find_spec
 from typing import Any
 
 from conductor.clock import Clock
@@ -17,7 +18,8 @@ from conductor.score.sounds import Bell, Sound
 from conductor.settings import Settings
 from conductor.sound.desk import Library
 from conductor.sound.mix import RATE
-from conductor.sound.player import Fill, NoOutputError, Opener, Player, Stream
+from conductor.sound.player import UNABLE, Fill, NoOutputError, Opener, Player, Stream
+from conductor.sound.timed import Playing, Timed
 
 TICK_S = 0.25  # the clock map is read this often at least
 CLOSE_S = 0.6  # for fading and two buffers; with the closing itself below a second
@@ -26,6 +28,7 @@ BACKENDS = {  # never the library's null output: no device must be an error that
     "darwin": ("COREAUDIO",),
     "win32": ("WASAPI", "DSOUND", "WINMM"),
 }
+NO_LIBRARY = "no sound library is installed (miniaudio or sounddevice)"
 OTHER_BACKENDS = ("AUDIO4", "SNDIO", "OSS")
 
 
@@ -123,6 +126,24 @@ class Silent:
         """There is nothing to close."""
 
 
+def output(
+    library: Library, clock: Clock, settings: Settings, speed: float = 1.0
+) -> Device | Timed | Silent:
+    """The best output that is installed here; nothing is opened before this returns."""
+    if not settings.sound:
+        return Silent()
+    if any(map(find_spec, ("miniaudio", "sounddevice"))):
+        return Device(library, clock, settings, speed)
+    if find_spec("simpleaudio"):
+        return Timed(library, clock, _simpleaudio, speed)
+    return Silent(UNABLE.format(NO_LIBRARY))
+
+
+def _simpleaudio(pcm: array[int]) -> Playing:
+    play: Playing = importlib.import_module("simpleaudio").play_buffer(pcm, 1, 2, RATE)
+    return play
+
+
 def open_stream(fill: Fill, buffer_ms: int) -> Stream:
     """Open the machine's default output with the first library that is installed."""
     for name, opener in (("miniaudio", _Miniaudio), ("sounddevice", _Sounddevice)):
@@ -132,7 +153,7 @@ def open_stream(fill: Fill, buffer_ms: int) -> Stream:
             continue
         with quiet_stderr():
             return opener(library, fill, buffer_ms)
-    raise NoOutputError("no sound library is installed (miniaudio or sounddevice)", lasting=True)
+    raise NoOutputError(NO_LIBRARY, lasting=True)
 
 
 class _Miniaudio:

@@ -19,8 +19,10 @@ from conductor.run.ports import Output
 from conductor.score.model import Saying
 from conductor.score.sounds import Bell, Sound, SoundId
 from conductor.settings import Settings
+from conductor.sound import device as device_module
 from conductor.sound.device import Device, Silent, open_stream, quiet_stderr
 from conductor.sound.player import Fill, NoOutputError, Stream
+from conductor.sound.timed import Timed
 from tests.sound import pulse
 
 CLICK, TONE, BELL = Saying("click"), Saying("tone"), Bell("bell")
@@ -195,6 +197,33 @@ def test_silent_says_why_and_plays_nothing() -> None:
     assert output.status().words == "Sound is off above 1.5 times the speed."
     assert not output.status().playing
     output.close()
+
+
+@pytest.mark.parametrize(
+    ("installed", "kind"),
+    [
+        ({"miniaudio"}, Device),
+        ({"sounddevice", "simpleaudio"}, Device),
+        ({"simpleaudio"}, Timed),
+        (set(), Silent),
+    ],
+)
+def test_the_best_output_that_is_installed_is_taken(
+    installed: set[str], kind: type[Output], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def closed(_fill: Fill, _buffer_ms: int) -> Stream:
+        raise NoOutputError("none")
+
+    monkeypatch.setattr(device_module, "find_spec", lambda name: name in installed or None)
+    monkeypatch.setattr(device_module, "open_stream", closed)
+    found = device_module.output(SOUNDS.get, SystemClock(), Settings())
+    assert isinstance(found, kind)
+    found.close()
+
+
+def test_sound_that_is_switched_off_is_silent() -> None:
+    found = device_module.output(SOUNDS.get, SystemClock(), Settings(sound=False))
+    assert isinstance(found, Silent)
 
 
 def test_the_sound_library_is_not_loaded_before_a_stream_is_opened() -> None:
