@@ -1,0 +1,131 @@
+import json
+import os
+import subprocess
+import sys
+import time
+from datetime import datetime
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner
+
+from conductor.cli import cli
+from conductor.cli.lead import _time_of_day
+from conductor.run.journal import lines
+
+PATIENCE_S = 30
+
+
+@pytest.fixture(autouse=True)
+def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    for name in ("XDG_STATE_HOME", "XDG_CACHE_HOME", "XDG_CONFIG_HOME"):
+        monkeypatch.setenv(name, str(tmp_path / name))
+    return tmp_path
+
+
+def led(
+    *options: str, plan: str = "salutation-a", typed: str = ""
+) -> subprocess.CompletedProcess[str]:
+    command = [sys.executable, "-m", "conductor", "lead", plan, *options]
+    return subprocess.run(command, input=typed, capture_output=True, text=True, check=False)
+
+
+@pytest.mark.slow
+def test_without_a_terminal_the_class_comes_as_lines_of_text() -> None:
+    done = led("--speed", "60", "--no-journal")
+    assert done.returncode == 0, done.stderr
+    assert "Inhale: arms overhead. Next: standing fold." in done.stdout
+    assert done.stdout.rstrip().splitlines()[-1] == "Every moment was led."
+    assert "\x1b" not in done.stdout
+
+
+@pytest.mark.slow
+def test_the_journal_names_score_version_and_speed_and_every_moment(home: Path) -> None:
+    assert led("--speed", "60").returncode == 0
+    folder = home / "XDG_STATE_HOME" / "conductor" / "journals"
+    (journal,) = folder.glob("*.jsonl")
+    (score,) = folder.glob("*.score.json")
+    told = lines(journal)
+    assert told[0]["kind"] == "opened"
+    assert told[0]["speed"] == 60
+    assert str(told[0]["score"]) in score.name
+    moments = [line["moment"] for line in told if line["kind"] == "moment"]
+    assert moments == [moment["id"] for moment in json.loads(score.read_text("utf-8"))["moments"]]
+    assert told[-1]["kind"] == "finished"
+
+
+@pytest.mark.slow
+def test_commands_can_be_typed() -> None:
+    done = led("--speed", "60", "--no-journal", typed="next part\nwhere\n")
+    assert done.returncode == 0, done.stderr
+    assert "Not done" in done.stdout or "Done" in done.stdout
+
+
+def test_a_plan_that_cannot_be_led_is_told_with_its_place(tmp_path: Path) -> None:
+    plan = tmp_path / "bad.yaml"
+    plan.write_text("plan: 1\ntitle: Bad\nparts:\n  - part: One\n    steps:\n      - in: wobble\n")
+    done = led("--plain", plan=str(plan))
+    assert done.returncode == 1
+    assert f"{plan}:6:" in done.stdout + done.stderr
+    assert "wobble" in done.stdout + done.stderr
+
+
+@pytest.mark.parametrize(
+    ("arguments", "told"),
+    [
+        (["lead", "no-such-plan"], "salutation-a"),
+        (["lead", "salutation-a", "--rate", "20"], "rate lies between 80 and 450"),
+        (["lead", "salutation-a", "--end", "25:00"], "HH:MM"),
+        (["lead"], "which plan?"),
+        (["leed"], "Did you mean lead?"),
+        (["lead", "salutation-a", "--plain", "--voice", "nobody"], "nobody"),
+    ],
+)
+def test_wrong_use_is_told_and_exits_with_2(arguments: list[str], told: str) -> None:
+    result = CliRunner().invoke(cli, arguments)
+    assert result.exit_code == 2
+    assert told in result.output
+
+
+def test_a_time_of_day_is_the_next_such_time() -> None:
+    end = _time_of_day("00:00")
+    assert end is not None
+    now = datetime.now().astimezone()
+    assert 0 < (end - now).total_seconds() <= 24 * 3600
+    assert _time_of_day(None) is None
+
+
+@pytest.mark.slow
+@pytest.mark.skipif(os.name == "nt", reason="tmux")
+def test_in_a_real_terminal_the_class_runs_to_its_end(tmp_path: Path) -> None:
+    out = tmp_path / "way"
+    socket = f"conductor-{os.getpid()}"
+    tmux = ["tmux", "-L", socket]
+    command = (
+        f"{sys.executable} -m conductor lead salutation-a --speed 60 --no-journal --silent; "
+        f"echo $? > {out}; tmux -L {socket} wait-for -S over"
+    )
+    subprocess.run([*tmux, "new-session", "-d", "-x", "80", "-y", "24", command], check=True)
+    try:
+        _see(tmux, "voice is ready")
+        subprocess.run([*tmux, "send-keys", "Enter"], check=True)
+        _see(tmux, "ready to begin")
+        subprocess.run([*tmux, "send-keys", "Space"], check=True)
+        _see(tmux, "Every moment was led")
+        subprocess.run([*tmux, "send-keys", "q"], check=True)
+        subprocess.run([*tmux, "wait-for", "over"], check=True, timeout=20)
+    finally:
+        subprocess.run([*tmux, "kill-server"], check=False, capture_output=True)
+    assert out.read_text("utf-8").strip() == "0"
+
+
+def _see(tmux: list[str], words: str) -> None:
+    """Look at the screen until the words stand there."""
+    until = time.monotonic() + PATIENCE_S
+    while time.monotonic() < until:
+        seen = subprocess.run(
+            [*tmux, "capture-pane", "-p"], capture_output=True, text=True, check=False
+        )
+        if words in seen.stdout:
+            return
+    raise AssertionError(seen.stdout)
