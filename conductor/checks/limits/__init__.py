@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 
-from conductor.checks.limits.model import Limit
+from conductor.checks.limits.model import Limit, number
 from conductor.checks.limits.moving import MOVING
 from conductor.checks.limits.whole import WHOLE
 
@@ -11,12 +11,9 @@ LIMITS: tuple[Limit, ...] = (*MOVING, *WHOLE)
 
 def limits(options: Mapping[str, str]) -> Mapping[str, float]:
     """The limits in force: those given, changed by what the plan sets under `check`."""
-    values = {limit.name: limit.value for limit in LIMITS}
-    for name in values:
-        written = options.get(f"check.{name}")
-        if written is not None:
-            try:
-                values[name] = float(written)
-            except ValueError:
-                continue
-    return values
+    read = {limit.name: number(options.get(f"check.{limit.name}", "")) for limit in LIMITS}
+    return {limit.name: _or(read[limit.name], limit.value) for limit in LIMITS}
+
+
+def _or(read: float | None, usual: float) -> float:
+    return usual if read is None else read

@@ -11,3 +11,12 @@ class Limit:
     value: float
     unit: str
     source: str
+
+
+def number(written: str) -> float | None:
+    """Read a threshold as people write it: 9, 9.5, 10 %, 8 s; None when it is no number."""
+    words = written.replace("%", " ").split()
+    try:
+        return float(words[0]) if words else None
+    except ValueError:
+        return None
