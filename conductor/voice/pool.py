@@ -113,19 +113,25 @@ class Bench:
         return Done(job, None, str(answer["words"]), answer.get("kind") == "full")
 
     def _started(self) -> Child:
+        """A child ready to work; one that dies while it starts is started once more."""
         try:
-            child = self._child = Child(self._command)
-        except OSError as error:
-            raise NoVoiceError(f"the voice process cannot be started: {error}") from error
-        try:
-            if self._ended:
-                self.kill()
-            if self._start is None:
-                return child
-            answer = child.ask(self._patience_s, do="start", **self._start)
+            try:
+                return self._start_once()
+            except ChildGoneError:
+                return self._start_once()
         except ChildGoneError as error:
             self._child = None
             raise NoVoiceError(f"the voice process does not start: {error}") from error
+        except OSError as error:
+            raise NoVoiceError(f"the voice process cannot be started: {error}") from error
+
+    def _start_once(self) -> Child:
+        child = self._child = Child(self._command)
+        if self._ended:
+            self.kill()
+        if self._start is None:
+            return child
+        answer = child.ask(self._patience_s, do="start", **self._start)
         if answer["ok"]:
             return child
         self.close()

@@ -207,6 +207,8 @@ class Renderer(Voice):
             bench = self._bench(used)
             try:
                 answer = bench.ask(do="measure")
+            except ChildGoneError:
+                continue
             finally:
                 bench.close()
             if not answer["ok"]:

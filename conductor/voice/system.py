@@ -57,7 +57,7 @@ class SystemEngine:
             raise NoEngineError("only espeak-ng tells phonemes")
         call = self._library.espeak_TextToPhonemes
         call.restype = ctypes.c_char_p
-        rest = ctypes.c_char_p(text.encode())
+        rest = ctypes.c_char_p(f"{text}\n".encode())  # else a number at the end is held back
         clauses = []
         while rest.value:
             clauses.append((call(ctypes.byref(rest), _UTF8, _IPA) or b"").decode())

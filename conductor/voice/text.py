@@ -11,7 +11,7 @@ from conductor.score.model import Saying
 _SIGNS = {
     "‘": "'", "’": "'", "ʼ": "'", "`": "'", "“": "", "”": "", '"': "", "„": "", "«": "", "»": "",
     "…": "... ", "–": " - ", "—": " - ", "−": " - ", "‐": "-", "‑": "-", "­": "",
-    "°": " degrees ", "×": " times ", "&": " and ", "½": " and a half ", "⁄": "/",
+    "°": " degrees ", "×": " times ", "&": " and ", "½": " 1/2", "¼": " 1/4", "¾": " 3/4", "⁄": "/",
     "\u200b": "", "\u200c": "", "\u200d": "", "\ufeff": "",
     "ß": "ss", "æ": "ae", "Æ": "Ae", "œ": "oe", "Œ": "Oe", "ø": "o", "Ø": "O", "ł": "l", "Ł": "L",
     "đ": "d", "Đ": "D", "ð": "d", "þ": "th", "ı": "i",
@@ -32,10 +32,17 @@ _IAST_TABLE = dict(_IAST_SOUNDS)
 
 _WORD = re.compile(r"[^\W\d_][^\W\d_'\u0300-\u036f-]*[\u0300-\u036f]*")
 _UNSAID = re.compile(r"[^A-Za-z0-9 .,;:!?'%$+=/-]")
-_TIDY = (
+_WHILE_SIGNS_STAND = (
     (re.compile(r"</?|/?>"), " "),
+    (re.compile(r"(?<=\d) +1/2\b"), " and a half"),
+    (re.compile(r"\b1/2\b"), "half"),
+    (re.compile(r"\b1/4\b"), "a quarter"),
+    (re.compile(r"\b3/4\b"), "three quarters"),
+    (re.compile(r"(?<=\d) *- *(?=\d)"), " to "),
     (re.compile(r"\s*\n\s*"), ". "),
     (re.compile(r"[()\[\]{}|]+"), ", "),
+)
+_AFTERWARDS = (
     (re.compile(r"(?<!\S)-+(?!\S)"), ", "),
     (re.compile(r"(?<!\d)/|/(?!\d)"), " or "),
     (re.compile(r"(?<![0-9A-Za-z])-+|-+(?![0-9A-Za-z])"), " "),
@@ -181,9 +188,9 @@ def _lost(letter: str) -> bool:
 
 
 def _tidy(text: str) -> str:
-    for pattern, by in _TIDY[:3]:
+    for pattern, by in _WHILE_SIGNS_STAND:
         text = pattern.sub(by, text)
     text = _UNSAID.sub(" ", text)
-    for pattern, by in _TIDY[3:]:
+    for pattern, by in _AFTERWARDS:
         text = pattern.sub(by, text)
     return text

@@ -83,6 +83,19 @@ def test_what_the_listener_raises_stops_the_work_and_leaves_no_parts(tmp_path: P
     assert len(list(tmp_path.rglob("*.part"))) <= 1  # the one that the listener had in hand
 
 
+def test_a_child_that_dies_while_it_starts_is_started_again(tmp_path: Path) -> None:
+    code = (
+        "import os, sys\n"
+        "flag = sys.argv[1] + '/started'\n"
+        "os.path.exists(flag) or (open(flag, 'w').close(), os.kill(os.getpid(), 9))\n"
+        "input(); print('{\"ok\": true}', flush=True)\n"
+        'input(); print(\'{"ok": true, "voices": []}\', flush=True)\n'
+    )
+    one = bench(tmp_path, (sys.executable, "-c", code))
+    assert one.ask(do="voices")["ok"]
+    one.close()
+
+
 def test_an_engine_that_cannot_start_ends_it_at_once(tmp_path: Path) -> None:
     mute = bench(tmp_path, (sys.executable, "-c", "pass"))
     with pytest.raises(NoVoiceError, match="does not start"):
