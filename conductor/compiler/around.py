@@ -1,12 +1,13 @@
 """What surrounds a step as the plan is unfolded: everything it inherits."""
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from conductor.plan.model import Amount, Mods, Stretch
 from conductor.sides import Side
+from conductor.values import changed
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Here:
     """What surrounds a step: everything it inherits."""
 
@@ -33,24 +34,24 @@ class Here:
 
     def down(self, name: str) -> "Here":
         """Go one step down the source path."""
-        return replace(self, path=f"{self.path}/{name}", twin=f"{self.twin}/{name}")
+        return changed(self, path=f"{self.path}/{name}", twin=f"{self.twin}/{name}")
 
     def under(self, mods: Mods) -> "Here":
         """Take on what a block, a flow or a part says for all its steps."""
         here = self
         if mods.breath:
-            here = replace(here, inhale=mods.breath.inhale, exhale=mods.breath.exhale)
+            here = changed(here, inhale=mods.breath.inhale, exhale=mods.breath.exhale)
         if mods.speak:
-            here = replace(here, speak=mods.speak)
+            here = changed(here, speak=mods.speak)
         if mods.settle:
-            here = replace(here, settle=mods.settle)
+            here = changed(here, settle=mods.settle)
         if mods.may_stretch:
             stretch = None if mods.may_stretch.never else mods.may_stretch
-            here = replace(here, stretch=stretch)
+            here = changed(here, stretch=stretch)
         if mods.may_drop and not here.drop:
-            here = replace(here, drop=here.twin)
+            here = changed(here, drop=here.twin)
         if mods.side:
-            here = replace(here, pass_side=side_of(mods.side.value, here.pass_side))
+            here = changed(here, pass_side=side_of(mods.side.value, here.pass_side))
         return here
 
 

@@ -12,7 +12,7 @@ from conductor.spans import Span
 from conductor.stance import Stance
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Bit:
     """One step of the unfolded class.
 

@@ -10,6 +10,7 @@ from conductor.rules import Rule
 from conductor.shapes.model import Shape
 from conductor.sides import End, Side
 from conductor.stance import Foot, Frame, Stance
+from conductor.values import changed
 
 PLACE: tuple[Rule, ...] = (
     Rule(
@@ -89,7 +90,7 @@ def _placed(bit: Bit, state: _State) -> Bit:
         turns = _turn_at(bit, state, shapes)
         for index, shape in enumerate(shapes):
             found = found.then(_move(bit, state, shape, bit.turn if index == turns else ""))
-    return replace(
+    return changed(
         bit,
         side=state.side,
         decided=state.decided,

@@ -1,7 +1,6 @@
 """Say: the plan's own words, read for the side and the end of the mat they are led on."""
 
 import re
-from dataclasses import replace
 
 from conductor.compiler import exchange
 from conductor.compiler.model import Bit
@@ -10,6 +9,7 @@ from conductor.findings import Finding
 from conductor.plan.model import Line, Text
 from conductor.sides import End, Side
 from conductor.spans import Span
+from conductor.values import changed
 
 _BREATH_WORD = re.compile(r"\b(?:inhal|exhal|breath(?:e|ing)?\b)", re.IGNORECASE)
 
@@ -47,12 +47,12 @@ class _Reader:
             full = " ".join(led for led, _ in read)
             readings = next((both for _, both in read if both), None)
             form = "full" if again and bit.form == "short" else bit.form
-            words = replace(words, full=full, written=True, form=form)
+            words = changed(words, full=full, written=True, form=form)
         if mods.short:
-            words = replace(words, short=self.read(mods.short, bit)[0])
+            words = changed(words, short=self.read(mods.short, bit)[0])
         if _BREATH_WORD.search(words.full) and words.written:
-            words = replace(words, breath="" if bit.form == "full" else words.breath)
-        return replace(bit, words=words, readings=readings)
+            words = changed(words, breath="" if bit.form == "full" else words.breath)
+        return changed(bit, words=words, readings=readings)
 
     def stay(self, bit: Bit, lines: tuple[Line, ...]) -> Bit:
         """Keep a stay's lines by how much is to be said: all, only the last, or none."""
@@ -65,7 +65,7 @@ class _Reader:
         read = [(line.anchor, self.read(line.text, bit)) for line in lines]
         readings = next((both for _, (_, both) in read if both), bit.readings)
         spoken = tuple((anchor, led) for anchor, (led, _) in read)
-        return replace(bit, lines=bit.lines + spoken, readings=readings)
+        return changed(bit, lines=bit.lines + spoken, readings=readings)
 
 
 def say(bits: tuple[Bit, ...]) -> tuple[tuple[Bit, ...], tuple[Finding, ...]]:
@@ -73,7 +73,7 @@ def say(bits: tuple[Bit, ...]) -> tuple[tuple[Bit, ...], tuple[Finding, ...]]:
     reader = _Reader()
     led = []
     for bit in bits:
-        spoken = replace(bit, words=replace(bit.words, form=bit.form or "full"))
+        spoken = changed(bit, words=changed(bit.words, form=bit.form or "full"))
         if bit.verb == "free" and bit.shape:
             plain = tuple(line for line in bit.mods.say if not line.anchor)
             anchored = tuple(line for line in bit.mods.say if line.anchor)
@@ -81,7 +81,7 @@ def say(bits: tuple[Bit, ...]) -> tuple[tuple[Bit, ...], tuple[Finding, ...]]:
         elif bit.verb in {"stay", "free"}:
             spoken = reader.stay(spoken, bit.mods.say)
             if spoken.lines:  # the plan's own words stand for the generated ones
-                spoken = replace(spoken, words=replace(spoken.words, form="nothing"))
+                spoken = changed(spoken, words=changed(spoken.words, form="nothing"))
         else:
             spoken = reader.movement(spoken, bit.mods.say)
         led.append(_with_extra(reader, spoken))
@@ -92,4 +92,4 @@ def _with_extra(reader: _Reader, bit: Bit) -> Bit:
     if not bit.extra or bit.form == "nothing":
         return bit
     read = tuple((line.anchor, reader.read(line.text, bit)[0]) for line in bit.extra)
-    return replace(bit, lines=bit.lines + read)
+    return changed(bit, lines=bit.lines + read)

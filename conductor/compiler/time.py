@@ -11,6 +11,7 @@ from conductor.score.model import Hold, Line, Moment, Saying, Words
 from conductor.shapes.model import Shape
 from conductor.sides import Breath
 from conductor.timing.holds import grow, retimed
+from conductor.values import changed
 
 LINE_AFTER_MS = 300  # a line within a moment waits until the breath has turned
 
@@ -68,11 +69,11 @@ def _moments(
     if bit.verb in {"in", "out"}:
         return _movement(bit, first), None
     if bit.verb == "come to":
-        return (replace(first, lines=_lines(bit, length)),), None
+        return (changed(first, lines=_lines(bit, length)),), None
     hold = _hold(bit, timed)
-    named = replace(first, id=f"{bit.path}.0", hold=hold.id, arriving=bit.shape is not None)
+    named = changed(first, id=f"{bit.path}.0", hold=hold.id, arriving=bit.shape is not None)
     return tuple(
-        replace(moment, bells=bit.bells if index == 0 else 0)
+        changed(moment, bells=bit.bells if index == 0 else 0)
         for index, moment in enumerate(grow(named, hold))
     ), hold
 
@@ -119,22 +120,22 @@ def _lines(bit: Bit, length: int) -> tuple[Line, ...]:
 def _movement(bit: Bit, first: Moment) -> tuple[Moment, ...]:
     """One movement: half a breath, or several with the first carrying the words (`over`)."""
     if bit.ms:
-        return (replace(first, breath=Breath.FREE, length=bit.ms, lines=_lines(bit, bit.ms)),)
+        return (changed(first, breath=Breath.FREE, length=bit.ms, lines=_lines(bit, bit.ms)),)
     moments = []
     breath = first.breath
     for index in range(bit.halves):
         length = bit.inhale if breath is Breath.IN else bit.exhale
-        moment = replace(first, breath=breath, length=length)
+        moment = changed(first, breath=breath, length=length)
         if bit.halves > 1:
             mate = f"{first.mate}.{index}" if first.mate else ""
-            moment = replace(moment, id=f"{first.id}.{index}", mate=mate)
+            moment = changed(moment, id=f"{first.id}.{index}", mate=mate)
         if index:
-            moment = replace(
+            moment = changed(
                 moment, words=Words(form="nothing"), arriving=False, bells=0, early=False, turn=""
             )
         moments.append(moment)
         breath = breath.other
-    moments[-1] = replace(moments[-1], lines=_lines(bit, moments[-1].length))
+    moments[-1] = changed(moments[-1], lines=_lines(bit, moments[-1].length))
     return tuple(moments)
 
 

@@ -26,6 +26,7 @@ from conductor.plan.model import (
 )
 from conductor.sides import Breath, Side
 from conductor.spans import Span
+from conductor.values import changed
 
 MOST_MOMENTS = 20_000
 MOST_VISITS = 200_000  # steps looked at, moments or not: nested rounds of nothing end too
@@ -115,7 +116,7 @@ class _Unfolder:
         for index in range(start, len(self.out)):
             bit = self.out[index]
             if isinstance(bit, Bit) and bit.verb in {"in", "out", "come to"}:
-                self.out[index] = replace(bit, turn=bit.turn or mods.turn.value)
+                self.out[index] = changed(bit, turn=bit.turn or mods.turn.value)
                 return
 
     def _rounds(
@@ -129,9 +130,9 @@ class _Unfolder:
         for number in range(1, rounds + 1):
             around = here
             if rounds > 1:
-                around = replace(here.down(f"r{number}"), round=(number, rounds), in_rounds=True)
+                around = changed(here.down(f"r{number}"), round=(number, rounds), in_rounds=True)
             if block.least_rounds and number > block.least_rounds:
-                around = replace(around, drop=around.drop or around.twin)
+                around = changed(around, drop=around.drop or around.twin)
             if block.each_side:
                 yield from self._passes(block, steps, around)
             else:
@@ -148,12 +149,12 @@ class _Unfolder:
         first, second = self._order(here)
         for number, side in ((1, first), (2, second)):
             if number == 2 and block.between:
-                between = replace(here.down("between"), pass_side=side)
+                between = changed(here.down("between"), pass_side=side)
                 yield between, block.between
             yield self._pass(here, side, number, here.path), steps
 
     def _pass(self, here: Here, side: Side, number: int, stem: str) -> Here:
-        return replace(
+        return changed(
             here,
             path=f"{here.path}:{side}",
             pass_side=side,
@@ -168,7 +169,7 @@ class _Unfolder:
         order = self._order(here)
         for number in range(1, block.rounds + 1):
             second = number % 2 == 0
-            pair = replace(
+            pair = changed(
                 here,
                 path=f"{here.path}/r{number}",
                 twin=f"{here.twin}/r{(number + 1) // 2}",
@@ -176,7 +177,7 @@ class _Unfolder:
                 in_rounds=True,
             )
             if block.least_rounds and number > block.least_rounds:
-                pair = replace(pair, drop=pair.drop or pair.twin)
+                pair = changed(pair, drop=pair.drop or pair.twin)
             stem = f"{here.path}/r{number - 1 if second else number + 1}"
             yield self._pass(pair, order[1 if second else 0], 2 if second else 1, stem), steps
 
@@ -218,11 +219,11 @@ class _Unfolder:
     def _filled(self, bit: Bit, step: Move | Stay | Free, here: Here) -> Bit:
         if isinstance(step, Move):
             return self._movement(bit, step)
-        bit = replace(bit, halves=step.amount.halves, ms=step.amount.ms)
+        bit = changed(bit, halves=step.amount.halves, ms=step.amount.ms)
         if isinstance(step, Stay):
-            return replace(bit, verb="stay", stretch=step.mods.may_stretch or here.stretch)
+            return changed(bit, verb="stay", stretch=step.mods.may_stretch or here.stretch)
         to = self._named(bit, step.to) if step.to else bit
-        return replace(
+        return changed(
             to,
             verb="free",
             cycle=tuple(self.names.shapes(step.of)),
@@ -236,10 +237,10 @@ class _Unfolder:
             ms = over.ms if over else 0
             halves = over.halves if over else 2
             ms = ms or (halves // 2) * (bit.inhale + bit.exhale) + (halves % 2) * bit.inhale
-            return replace(bit, verb=move.verb, ms=ms)
+            return changed(bit, verb=move.verb, ms=ms)
         breath = Breath(move.verb)
         halves = over.halves if over else 1
-        return replace(bit, verb=move.verb, breath=breath, halves=halves, ms=over.ms if over else 0)
+        return changed(bit, verb=move.verb, breath=breath, halves=halves, ms=over.ms if over else 0)
 
     def _named(self, bit: Bit, text: Text) -> Bit:
         named = self.names.find(text)
@@ -262,7 +263,7 @@ class _Unfolder:
             where = written.span if written else bit.span
             self.say(found("no-sides", f"{named.shape.name} has no left and right", where))
             side, other = None, False
-        return replace(bit, shape=named.shape, side_text=side, side_other=other)
+        return changed(bit, shape=named.shape, side_text=side, side_other=other)
 
     def _turn(self, mods: Mods, here: Here) -> str:
         if mods.turn is None:
@@ -349,7 +350,7 @@ class _Unfolder:
             return
         say = (Line("", way.say),) if way.say else ()
         mods = replace(bit.mods, say=say, short=None, say_again=None, side=None)
-        aside = self._named(replace(bit, mods=mods, path=f"{bit.path}/{level}"), shape)
+        aside = self._named(changed(bit, mods=mods, path=f"{bit.path}/{level}"), shape)
         self.runs.append(Run(level, bit.path, 1, (aside,), way.span, words))
 
 

@@ -1,7 +1,5 @@
 """Variants: gentler, fuller and other ways ride in the moments of the way they stand beside."""
 
-from dataclasses import replace
-
 from conductor.body.ways import way
 from conductor.compiler.mirror import mirror
 from conductor.compiler.model import Bit, Run
@@ -14,6 +12,7 @@ from conductor.findings import Finding
 from conductor.score.model import Moment, Variant
 from conductor.sides import Breath
 from conductor.stance import Stance
+from conductor.values import changed
 
 
 def vary(timed: Timed, bits: tuple[Bit, ...], runs: tuple[Run, ...]) -> tuple[Finding, ...]:
@@ -37,7 +36,7 @@ def vary(timed: Timed, bits: tuple[Bit, ...], runs: tuple[Run, ...]) -> tuple[Fi
 
 def _add(timed: Timed, index: int, variant: Variant) -> None:
     moment = timed.moments[index]
-    timed.moments[index] = replace(moment, variants=(*moment.variants, variant))
+    timed.moments[index] = changed(moment, variants=(*moment.variants, variant))
 
 
 def _ride(timed: Timed, bits: tuple[Bit, ...], run: Run, at: int, begin: int) -> Finding | None:
@@ -62,7 +61,7 @@ def _shaped(bits: tuple[Bit, ...], timed: Timed, begin: int) -> tuple[Bit, ...]:
     """Let the first bit know the shape it stays in when it names none."""
     if bits and bits[0].shape is None and begin:
         shape = timed.shapes[timed.moments[begin - 1].shape]
-        return (replace(bits[0], shape=shape), *bits[1:])
+        return (changed(bits[0], shape=shape), *bits[1:])
     return bits
 
 

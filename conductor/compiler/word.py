@@ -1,7 +1,6 @@
 """Word: what is said for each movement, from what the body does, where the plan says nothing."""
 
 import re
-from dataclasses import replace
 
 from conductor.body.moves import Action, Do, Way
 from conductor.compiler.model import Bit
@@ -10,6 +9,7 @@ from conductor.score.model import Words
 from conductor.shapes.model import Shape
 from conductor.sides import Breath, End, Side
 from conductor.stance import Base, Foot, Hands, Trunk
+from conductor.values import changed
 
 LONGEST = 7
 """Words in a whole phrase: with the breath word it is about as long as half a breath of 4 s."""
@@ -54,17 +54,17 @@ def _worded(bit: Bit, shape: Shape | None, before: Shape | None, side: Side | No
         return bit
     breath = bit.breath if bit.verb in {"in", "out"} else Breath.FREE
     if bit.cycle:
-        return replace(bit, words=_cycle(bit.cycle, bit.shape))
+        return changed(bit, words=_cycle(bit.cycle, bit.shape))
     if shape is None:
-        return replace(bit, words=_same(before, breath, bit.with_))
+        return changed(bit, words=_same(before, breath, bit.with_))
     heading = bit.stance.heading if bit.stance else bit.heading_in
     found = words(
         shape, bit.side, bit.way or Way(), breath, before, heading, bit.with_, bit.through
     )
-    changed = side not in {None, bit.side} and bit.side is not None and bit.decided != "stance"
+    swaps = side not in {None, bit.side} and bit.side is not None and bit.decided != "stance"
     turns = bool(bit.turn) or _turns(bit.way or Way())
     balances = shape.balance and shape is not before
-    return replace(bit, words=found, early=changed or turns or balances)
+    return changed(bit, words=found, early=swaps or turns or balances)
 
 
 def _turns(way: Way) -> bool:

@@ -19,7 +19,7 @@ Lengths = Mapping[Saying, int]
 """Milliseconds of each saying as rendered and trimmed; one that is absent is estimated."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Words:
     """The cue of a moment in its lengths, without the breath word, which stands apart.
 
@@ -53,7 +53,7 @@ class Variant:
     words: Words = Words()
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Moment:
     """One half breath, or one stretch of free time.
 

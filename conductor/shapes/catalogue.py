@@ -19,13 +19,14 @@ class Found:
 
 
 class Catalogue:
-    """Shapes and their names; never changes, `with_own` gives a new one."""
+    """Shapes and their names; never changes, `with_own` gives a new one on top of it."""
 
-    def __init__(self, shapes: Iterable[Shape], own: Iterable[Shape] = ()) -> None:
-        self._known = tuple(shapes)
-        self._own = tuple(own)
+    def __init__(self, shapes: Iterable[Shape], under: "Catalogue | None" = None) -> None:
+        self._own = tuple(shapes)
+        self._under = under
+        below = under.shapes if under else {}
         self.shapes: Mapping[str, Shape] = MappingProxyType(
-            {shape.id: shape for shape in (*self._known, *self._own)}
+            {**below, **{shape.id: shape for shape in self._own}}
         )
 
     def find(self, text: str) -> Found | None:
@@ -49,24 +50,33 @@ class Catalogue:
         return self._display[best[2]] if best else None
 
     def with_own(self, shapes: Iterable[Shape]) -> "Catalogue":
-        """The same catalogue with a teacher's own shapes, whose names win."""
-        return Catalogue(self._known, (*self._own, *shapes))
+        """The same catalogue with a teacher's own shapes, whose names win; its index is shared."""
+        return Catalogue(shapes, under=self)
 
     def _look(self, key: str) -> Shape | None:
+        return self.exact(key) or self.near(key)
+
+    def exact(self, key: str) -> Shape | None:
+        """The shape whose name has exactly this key."""
+        return self._exact.get(key) or (self._under.exact(key) if self._under else None)
+
+    def near(self, key: str) -> Shape | None:
+        """The shape whose name has this key when spelled loosely, or as it sounds."""
         return (
-            self._exact.get(key)
-            or self._loose.get(names.loose(key))
+            self._loose.get(names.loose(key))
             or self._sounds.get(names.sound(key))
+            or (self._under.near(key) if self._under else None)
         )
 
     @cached_property
     def _exact(self) -> dict[str, Shape]:
         index: dict[str, Shape] = {}
-        for shape in self._known:
-            for name in (*shape.names, *shape.spellings, *_sanskrit(shape)):
-                index.setdefault(names.key(name), shape)
         for shape in self._own:
-            index.update({names.key(name): shape for name in (*shape.names, *shape.spellings)})
+            for name in (*shape.names, *shape.spellings, *_sanskrit(shape)):
+                if self._under is None:
+                    index.setdefault(names.key(name), shape)
+                elif name not in _sanskrit(shape):  # what it is built on keeps its Sanskrit
+                    index[names.key(name)] = shape
         return index
 
     @cached_property
@@ -75,19 +85,24 @@ class Catalogue:
 
     @cached_property
     def _sounds(self) -> dict[str, Shape]:
-        sanskrit = {key: shape for key, shape in self._exact.items() if "asan" in key}
-        for shape in (*self._known, *self._own):
-            sanskrit.update({names.key(name): shape for name in _sanskrit(shape)})
-        return _folded(sanskrit, names.sound)
+        return _folded(
+            {
+                key: shape
+                for key, shape in self._exact.items()
+                if "asan" in key or (shape.iast and key in map(names.key, _sanskrit(shape)))
+            },
+            names.sound,
+        )
 
     @cached_property
     def _display(self) -> dict[str, str]:
-        return {
+        own = {
             key: name
-            for shape in (*self._known, *self._own)
+            for shape in self._own
             for name in (*shape.names, *filter(None, (shape.ascii,)))
             for key in (names.key(name),)
         }
+        return {**self._under._display, **own} if self._under else own
 
 
 def _sanskrit(shape: Shape) -> tuple[str, ...]:

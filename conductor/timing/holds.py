@@ -8,6 +8,7 @@ from operator import attrgetter
 from conductor.score.model import Hold, Line, Moment, Part, Saying, Score, Words
 from conductor.sides import Breath
 from conductor.timing.estimate import estimate
+from conductor.values import changed
 
 LINE_AT_MS = 300  # after the breath has turned, so that the words do not cover the turn
 LINE_GAP_MS = 400  # between two lines, so that they are heard as two
@@ -35,7 +36,7 @@ def grow(first: Moment, hold: Hold) -> tuple[Moment, ...]:
     if hold.timed:
         _at_least_one(hold.amount, hold)
         return (
-            replace(
+            changed(
                 first,
                 id=f"{base}.0",
                 length=hold.amount,
@@ -51,7 +52,7 @@ def grow(first: Moment, hold: Hold) -> tuple[Moment, ...]:
     for index in range(halves):
         length = hold.inhale if breath is Breath.IN else hold.unit - hold.inhale
         grown.append(
-            replace(
+            changed(
                 template if index else first,
                 id=f"{base}.{index}",
                 start=start,
@@ -76,7 +77,7 @@ def _at_least_one(count: int, hold: Hold) -> int:
 def _later(first: Moment) -> Moment:
     """What every moment of a stay but the first has in common."""
     variants = tuple(replace(variant, words=Words()) for variant in first.variants)
-    return replace(
+    return changed(
         first,
         variants=variants,
         through=(),
@@ -233,7 +234,7 @@ def _without_empty_parts(score: Score) -> Score:
         return score
     number = [count - 1 for count in accumulate(filled)]
     moments = tuple(
-        moment if number[moment.part] == moment.part else replace(moment, part=number[moment.part])
+        moment if number[moment.part] == moment.part else changed(moment, part=number[moment.part])
         for moment in score.moments
     )
     parts = tuple(part for part, kept in zip(score.parts, filled, strict=True) if kept)
