@@ -2,9 +2,9 @@
 
 from dataclasses import dataclass
 
+from conductor.copies import changed
 from conductor.plan.model import Amount, Mods, Stretch
 from conductor.sides import Side
-from conductor.values import changed
 
 
 @dataclass(frozen=True)

@@ -3,10 +3,10 @@
 from dataclasses import dataclass
 
 from conductor.compiler.model import Bit
+from conductor.copies import changed
 from conductor.plan.model import Line
 from conductor.sides import Breath
 from conductor.spans import Span
-from conductor.values import changed
 
 RING_MS = 4_000  # what one stroke of a bell takes when nothing follows it
 

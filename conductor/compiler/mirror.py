@@ -1,7 +1,7 @@
 """Mirror: in a passage led the other way round, every written side is exchanged."""
 
 from conductor.compiler.model import Bit
-from conductor.values import changed
+from conductor.copies import changed
 
 
 def mirror(bits: tuple[Bit, ...]) -> tuple[Bit, ...]:

@@ -5,12 +5,12 @@ from dataclasses import dataclass, field, replace
 
 from conductor.body.ways import Way, sides_allowed, turned, way
 from conductor.compiler.model import Bit
+from conductor.copies import changed
 from conductor.findings import Finding, Weight
 from conductor.rules import Rule
 from conductor.shapes.model import Shape
 from conductor.sides import End, Side
 from conductor.stance import Foot, Frame, Stance
-from conductor.values import changed
 
 PLACE: tuple[Rule, ...] = (
     Rule(

@@ -5,11 +5,11 @@ import re
 from conductor.compiler import exchange
 from conductor.compiler.model import Bit
 from conductor.compiler.rules import found
+from conductor.copies import changed
 from conductor.findings import Finding
 from conductor.plan.model import Line, Text
 from conductor.sides import End, Side
 from conductor.spans import Span
-from conductor.values import changed
 
 _BREATH_WORD = re.compile(r"\b(?:inhal|exhal|breath(?:e|ing)?\b)", re.IGNORECASE)
 

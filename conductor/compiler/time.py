@@ -5,13 +5,13 @@ from dataclasses import dataclass, field, replace
 
 from conductor.compiler.model import Bit
 from conductor.compiler.rules import found
+from conductor.copies import changed
 from conductor.findings import Finding
 from conductor.plan.model import Amount
 from conductor.score.model import Hold, Line, Moment, Saying, Words
 from conductor.shapes.model import Shape
 from conductor.sides import Breath
 from conductor.timing.holds import grow, retimed
-from conductor.values import changed
 
 LINE_AFTER_MS = 300  # a line within a moment waits until the breath has turned
 

@@ -9,6 +9,7 @@ from conductor.compiler.marks import Mark, attached
 from conductor.compiler.model import Bit, Run, Unfolded
 from conductor.compiler.resolve import Names
 from conductor.compiler.rules import found
+from conductor.copies import changed
 from conductor.findings import Finding
 from conductor.plan.model import (
     Bell,
@@ -26,7 +27,6 @@ from conductor.plan.model import (
 )
 from conductor.sides import Breath, Side
 from conductor.spans import Span
-from conductor.values import changed
 
 MOST_MOMENTS = 20_000
 MOST_VISITS = 200_000  # steps looked at, moments or not: nested rounds of nothing end too

@@ -8,11 +8,11 @@ from conductor.compiler.rules import found
 from conductor.compiler.say import say
 from conductor.compiler.time import Timed, time
 from conductor.compiler.word import word
+from conductor.copies import changed
 from conductor.findings import Finding
 from conductor.score.model import Moment, Variant
 from conductor.sides import Breath
 from conductor.stance import Stance
-from conductor.values import changed
 
 
 def vary(timed: Timed, bits: tuple[Bit, ...], runs: tuple[Run, ...]) -> tuple[Finding, ...]:

@@ -5,11 +5,11 @@ import re
 from conductor.body.moves import Action, Do, Way
 from conductor.compiler.model import Bit
 from conductor.compiler.phrases import BOTH, SAME_AGAIN, brief, filled, whole
+from conductor.copies import changed
 from conductor.score.model import Words
 from conductor.shapes.model import Shape
 from conductor.sides import Breath, End, Side
 from conductor.stance import Base, Foot, Hands, Trunk
-from conductor.values import changed
 
 LONGEST = 7
 """Words in a whole phrase: with the breath word it is about as long as half a breath of 4 s."""

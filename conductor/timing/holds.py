@@ -5,10 +5,10 @@ from dataclasses import fields, replace
 from itertools import accumulate
 from operator import attrgetter
 
+from conductor.copies import changed
 from conductor.score.model import Hold, Line, Moment, Part, Saying, Score, Words
 from conductor.sides import Breath
 from conductor.timing.estimate import estimate
-from conductor.values import changed
 
 LINE_AT_MS = 300  # after the breath has turned, so that the words do not cover the turn
 LINE_GAP_MS = 400  # between two lines, so that they are heard as two
