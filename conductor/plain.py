@@ -15,6 +15,7 @@ from conductor.view.leading import Telling
 from conductor.view.spell import against, clock, left
 
 WORDS = {Breath.IN: "Inhale", Breath.OUT: "Exhale", Breath.FREE: "Own breath"}
+AGAIN_MS = 10_000
 WAIT_S = 1.0  # how long one wait for news may last; news end it at once
 YES = ("y", "yes")
 
@@ -160,7 +161,8 @@ def lead_plain(leading: Telling, out: TextIO, inp: TextIO | None = None) -> bool
     listener = Listener(leading, tell)
     if inp is not None:
         threading.Thread(target=_listen, args=(inp, listener), daemon=True).start()
-    trouble, warned = "", False
+    trouble = ""
+    warned: int | None = None
     while True:
         try:
             news = leading.news(WAIT_S)
@@ -176,13 +178,14 @@ def lead_plain(leading: Telling, out: TextIO, inp: TextIO | None = None) -> bool
     return not tell.broken
 
 
-def _interrupted(leading: Telling, tell: Teller, warned: bool) -> bool:
-    """The first Ctrl+C asks, the second ends the class."""
-    if warned:
+def _interrupted(leading: Telling, tell: Teller, warned: int | None) -> int:
+    """The first Ctrl+C asks, a second one soon after ends the class; the `now` of this one."""
+    now = leading.now()
+    if warned is not None and now - warned <= AGAIN_MS:
         leading.post(Command(Do.END))
     else:
-        tell("Ctrl+C again ends the class; otherwise it goes on.")
-    return True
+        tell("Ctrl+C again within ten seconds ends the class; otherwise it goes on.")
+    return now
 
 
 def _trouble(now: str, before: str, tell: Teller) -> str:

@@ -120,7 +120,7 @@ class Before(Screen[None]):
                 yield Static(text, markup=False)
         yield Pane(id="progress")
         yield Static("", id="told", markup=False)
-        keys = "Enter opens the class.  t sound test.  ↑ ↓ scroll.  Escape back to the plans."
+        keys = "Enter opens the class.  t sound test.  ↑ ↓ scroll.  Escape goes back."
         yield Static(keys, classes="hint", markup=False)
 
     def _blocks(self) -> list[tuple[str, str]]:

@@ -2,6 +2,8 @@
 
 from typing import ClassVar
 
+from rich.table import Table
+from rich.text import Text
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import VerticalScroll
@@ -11,48 +13,63 @@ from textual.widgets import Static
 from conductor.view.actions import table
 from conductor.view.clean import clean
 
+MORE = (
+    ("?, i, F1", "Help", "This page."),
+    ("Ctrl+P", "All commands", "Find what can be done now by its name."),
+)
+HOW_TO_CLOSE = "Escape and F5 never end a class. Escape or Enter closes this page."
+
 
 class Sheet(ModalScreen[None]):
     """Text to read, closed with Escape, Enter or a question mark."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("escape,enter,question_mark,q", "dismiss", "Close", show=False),
+        Binding("escape,enter,question_mark,q", "close", "Close", show=False),
+        Binding("up,pageup", "scroll(-5)", "Up", show=False),
+        Binding("down,pagedown", "scroll(5)", "Down", show=False),
     ]
+    AUTO_FOCUS = ""
 
-    def __init__(self, title: str, text: str) -> None:
+    def __init__(self, title: str, content: str | Table) -> None:
         super().__init__()
         self._title = clean(title)
-        self._text = "\n".join(clean(line) for line in text.split("\n"))
+        self._content = content
 
     def compose(self) -> ComposeResult:
         """A heading, the text, and how to close it."""
+        content = self._content
+        if isinstance(content, str):
+            content = "\n".join(clean(line) for line in content.split("\n"))
         with VerticalScroll(classes="sheet"):
             yield Static(self._title, classes="title", markup=False)
-            yield Static(self._text, markup=False)
-            yield Static("Escape or Enter closes this.", classes="hint", markup=False)
+            yield Static(content, markup=False)
+            yield Static(HOW_TO_CLOSE, classes="closing", markup=False)
 
-    async def action_dismiss(self, result: None = None) -> None:
+    def action_close(self) -> None:
         """Close it."""
-        self.dismiss(result)
+        self.dismiss()
+
+    def action_scroll(self, rows: int) -> None:
+        """Move the text."""
+        self.query_one(VerticalScroll).scroll_relative(y=rows, animate=False)
 
 
 class Help(Sheet):
     """Keys and what they do, from the table of actions."""
 
     def __init__(self) -> None:
-        super().__init__("Keys in class", help_text())
+        super().__init__("Keys in class", help_table())
 
 
-def help_text() -> str:
-    """The table of actions as aligned lines."""
-    rows = [*table(), ("?", "Help", "This page."), ("Ctrl+P", "All commands", "Find by name.")]
-    keys = max(len(row[0]) for row in rows)
-    labels = max(len(row[1]) for row in rows)
-    lines = [f"{key.ljust(keys)}  {label.ljust(labels)}  {text}" for key, label, text in rows]
-    remote = (
-        "A presenter remote works: Page Down next, Page Up back, full stop silence, start hold."
-    )
-    return "\n".join([*lines, "", remote, "Escape and F5 never end a class."])
+def help_table() -> Table:
+    """The table of actions, its texts wrapped in their columns."""
+    grid = Table.grid(padding=(0, 2, 0, 0))
+    grid.add_column(no_wrap=True)
+    grid.add_column(no_wrap=True)
+    grid.add_column()
+    for row in (*table(), *MORE):
+        grid.add_row(*(Text(cell) for cell in row))
+    return grid
 
 
 class Ask(ModalScreen[bool]):

@@ -91,6 +91,8 @@ def _fraction(snapshot: Snapshot, now: int) -> int:
 
 def _count(snapshot: Snapshot, moment: Moment, now: int) -> tuple[str, str]:
     """How far it is, in words and in a few signs."""
+    if snapshot.state in (State.READY, State.FINISHED):
+        return "", ""
     if snapshot.state is State.ARRIVING:
         seconds = max(-(-(snapshot.entered - now) // 1000), 0)
         return f"in {seconds} s", str(seconds)

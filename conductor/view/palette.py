@@ -29,7 +29,9 @@ class Palette:
         upon = tuple((ink, ground) for ink in inks for ground in (self.ground, self.panel))
         turned = tuple((self.ground, block) for block in (self.right, self.left, self.alert))
         marks = tuple((ink, self.ground) for ink in (self.right, self.left, self.alert))
-        bars = ((self.rising, self.trough), (self.falling, self.trough))
+        bars = tuple(
+            (ink, self.trough) for ink in (self.rising, self.falling, self.soft, self.text)
+        )
         return (*upon, *turned, *marks, *bars)
 
 
@@ -56,7 +58,7 @@ LIGHT = Palette(
     ground="#faf6ec",
     panel="#f1ebdd",
     text="#171a1c",
-    soft="#43484a",
+    soft="#3f4446",
     now="#0b0d0e",
     following="#3d3a30",
     rising="#6a3b00",

@@ -27,9 +27,9 @@ def against(over_ms: int) -> str:
 
 
 def span(ms: int) -> str:
-    """A length: seconds below two minutes, else minutes, with the odd seconds where they matter."""
+    """A length: seconds up to 90, else minutes, with the odd seconds where they matter."""
     seconds = round(ms / 1000)
-    if seconds < 120:
+    if seconds <= 90:
         return f"{seconds} s"
     minutes, rest = divmod(seconds, 60)
     return f"{minutes} min" + (f" {rest} s" if rest and minutes < 10 else "")

@@ -1,0 +1,199 @@
+import io
+import threading
+from collections.abc import Sequence
+from dataclasses import replace
+from types import ModuleType
+
+import pytest
+
+from conductor.engine.model import Command, Do, Happening, Snapshot, State
+from conductor.plain import Listener, Teller, help_lines, lead_plain, lines, status_line
+
+
+class Script:
+    """A class that tells its news in portions and is over after the last one."""
+
+    def __init__(self, snapshot: Snapshot, *portions: Sequence[Happening]) -> None:
+        self._snapshot = snapshot
+        self._portions = list(portions)
+        self.posted: list[Command] = []
+        self.troubles: list[str] = []
+        self.interrupts = 0
+        self.time = snapshot.now
+        self.begun = threading.Event()
+
+    def snapshot(self) -> Snapshot:
+        over = not self._portions
+        return replace(self._snapshot, state=State.FINISHED) if over else self._snapshot
+
+    def now(self) -> int:
+        return self.time
+
+    def post(self, command: Command) -> None:
+        self.posted.append(command)
+        self.begun.set()
+
+    def trouble(self) -> str:
+        return self.troubles.pop(0) if self.troubles else ""
+
+    def entered(self) -> list[str]:
+        return [one.id for one in self._snapshot.score.moments]
+
+    def news(self, seconds: float) -> Sequence[Happening]:
+        if self.interrupts:
+            self.interrupts -= 1
+            raise KeyboardInterrupt
+        return self._portions.pop(0) if self._portions else ()
+
+
+def moment(snapshot: Snapshot, index: int) -> Happening:
+    return Happening(1000 + snapshot.score.moments[index].start, "moment", str(index))
+
+
+def test_a_movement_tells_breath_shape_side_and_what_comes(scene: ModuleType) -> None:
+    snapshot = scene.snap(5)
+    assert lines([moment(snapshot, 5)], snapshot) == [
+        (
+            "[00:24] Inhale: crescent lunge, right foot forward. "
+            "Next: warrior two, arms wide, right foot forward, turn to the long side."
+        )
+    ]
+
+
+def test_a_stay_tells_one_line_a_breath(scene: ModuleType) -> None:
+    snapshot = scene.snap(6)
+    told = lines([moment(snapshot, index) for index in range(6, 11)], snapshot)
+    assert told == [
+        (
+            "[00:28] Exhale: warrior two, arms wide, right foot forward, turn to the long side. "
+            "Stay 5 breaths. Next: plank."
+        ),
+        "[00:32] Breath 1 of 5.",
+        "[00:40] Breath 2 of 5.",
+    ]
+
+
+def test_the_last_shape_has_nothing_after_it(scene: ModuleType) -> None:
+    snapshot = scene.snap(35)
+    told = lines([moment(snapshot, 35), moment(snapshot, 36)], snapshot)
+    assert told == ["[03:04] Own breath: final rest. Stay 5 min."]
+
+
+@pytest.mark.parametrize(
+    ("kind", "words", "line"),
+    [
+        ("state", "stopped", "[00:09] Stopped."),
+        ("state", "leading", None),
+        ("part", "Stand", "[00:09] Part: Stand."),
+        ("cue", "Sink the hips.", "[00:09] Say: Sink the hips."),
+        ("bell", "", "[00:09] Bell."),
+        ("refused", "there is no next part", "[00:09] Not done: there is no next part"),
+        ("command", "one breath more", "[00:09] Done: one breath more"),
+        ("offer", "child's pose", "[00:09] You may rest in child's pose."),
+        ("slept", "2 min", "[00:09] The machine slept: 2 min"),
+        ("finished", "", "[00:09] The class is over."),
+        ("dropped", "an old cue", None),
+        ("cue", "Look\x1b[2J up", "[00:09] Say: Look[2J up"),
+    ],
+)
+def test_every_other_happening_has_its_line(
+    scene: ModuleType, kind: str, words: str, line: str | None
+) -> None:
+    told = lines([Happening(10_000, kind, words=words)], scene.snap(5))
+    assert told == ([line] if line else [])
+
+
+def test_a_moment_the_score_does_not_know_is_silent(scene: ModuleType) -> None:
+    assert lines([Happening(10_000, "moment", "gone")], scene.snap(5)) == []
+
+
+def test_status_says_where_and_how_long(scene: ModuleType) -> None:
+    snapshot = scene.snap(5)
+    assert status_line(snapshot, snapshot.now) == (
+        "leading: crescent lunge, right foot forward. 8 min to the end, on time."
+    )
+
+
+def heard(scene: ModuleType, *typed: str) -> tuple[list[Command], list[str]]:
+    script = Script(scene.snap(5), ())
+    told: list[str] = []
+    listener = Listener(script, told.append)
+    for line in typed:
+        listener.hear(line)
+    return script.posted, told
+
+
+def test_typed_lines_are_commands(scene: ModuleType) -> None:
+    assert heard(scene, "stop\n", "n\n", "\n") == ([Command(Do.STOP), Command(Do.NEXT)], [])
+
+
+def test_ending_needs_a_second_word(scene: ModuleType) -> None:
+    assert heard(scene, "end", "no")[0] == []
+    assert heard(scene, "end", "yes")[0] == [Command(Do.END)]
+    assert heard(scene, "q", "")[1][-1] == "The class goes on."
+
+
+def test_unknown_words_help_and_where_are_answered(scene: ModuleType) -> None:
+    posted, told = heard(scene, "dance", "where", "help")
+    assert posted == []
+    assert told[0] == 'No command is called "dance"; type help for all of them.'
+    assert told[1].startswith("leading: crescent lunge")
+    assert told[2:] == help_lines()
+
+
+def test_the_class_is_told_to_its_end(scene: ModuleType) -> None:
+    snapshot = scene.snap(36, 300_000)
+    script = Script(snapshot, [moment(snapshot, 1)], [Happening(505_000, "finished")])
+    script.troubles = ["the sound is gone", ""]
+    out = io.StringIO()
+    assert lead_plain(script, out)
+    assert out.getvalue().splitlines() == [
+        "[00:08] Inhale: arms overhead. Next: standing fold.",
+        "the sound is gone",
+        "[08:24] The class is over.",
+        "All is well again.",
+        "Led 8 min 24 s; planned 8 min 24 s: on time.",
+        "Every moment was led.",
+        "Both sides were led alike.",
+    ]
+
+
+def test_a_reader_who_leaves_does_not_end_the_class(scene: ModuleType) -> None:
+    class Gone(io.StringIO):
+        def write(self, _text: str) -> int:
+            raise BrokenPipeError
+
+    snapshot = scene.snap(5)
+    script = Script(snapshot, [moment(snapshot, 5)], [moment(snapshot, 6)])
+    assert not lead_plain(script, Gone())
+    assert script.posted == []
+    assert script.snapshot().state is State.FINISHED
+
+
+def test_a_closed_stream_is_like_a_reader_who_left() -> None:
+    out = io.StringIO()
+    tell = Teller(out)
+    out.close()
+    tell("one")
+    tell("two")
+    assert tell.broken
+
+
+def test_the_first_interrupt_asks_and_a_second_one_ends(scene: ModuleType) -> None:
+    script = Script(scene.snap(5), ())
+    script.interrupts = 2
+    out = io.StringIO()
+    lead_plain(script, out)
+    assert script.posted == [Command(Do.END)]
+    assert "Ctrl+C again within ten seconds ends the class" in out.getvalue()
+
+
+def test_commands_are_read_while_the_class_is_told(scene: ModuleType) -> None:
+    class Waiting(Script):
+        def news(self, seconds: float) -> Sequence[Happening]:
+            assert self.begun.wait(5)
+            return super().news(seconds)
+
+    script = Waiting(scene.snap(5), ())
+    lead_plain(script, io.StringIO(), io.StringIO("hold\n"))
+    assert script.posted == [Command(Do.HOLD)]

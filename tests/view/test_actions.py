@@ -1,0 +1,116 @@
+from collections import Counter
+from types import ModuleType
+
+import pytest
+
+from conductor.engine.model import Command, Do, State
+from conductor.view.actions import (
+    ACTIONS,
+    BY_ID,
+    command,
+    keys_of,
+    offered,
+    shown,
+    table,
+    typed,
+)
+
+
+def test_no_key_means_two_things() -> None:
+    keys = Counter(key for one in ACTIONS for key in {*one.keys, *one.remote})
+    assert [key for key, number in keys.items() if number > 1] == []
+
+
+def test_every_command_a_person_gives_can_be_given() -> None:
+    given = {one.do for one in ACTIONS} | {do for one in ACTIONS for do in one.instead.values()}
+    assert given == set(Do) - {Do.SLEPT}
+
+
+def test_escape_and_f5_never_end_a_class() -> None:
+    for action in ACTIONS:
+        if {"escape", "f5"} & {*action.keys, *action.remote}:
+            assert Do.END not in (action.do, *action.instead.values())
+
+
+def test_ending_asks_first_and_nothing_is_bound_to_suspend() -> None:
+    assert all(bool(one.asks) == (one.do is Do.END) for one in ACTIONS)
+    assert not any("ctrl+z" in one.keys for one in ACTIONS)
+
+
+def test_a_remote_reaches_the_whole_class() -> None:
+    remote = {key: one.id for one in ACTIONS for key in one.remote}
+    assert remote == {
+        "full_stop": "silence",
+        "escape": "hold",
+        "f5": "hold",
+        "pagedown": "next",
+        "pageup": "back",
+    }
+
+
+@pytest.mark.parametrize(
+    ("action", "state", "silenced", "do"),
+    [
+        ("stop", State.READY, False, Do.BEGIN),
+        ("stop", State.LEADING, False, Do.STOP),
+        ("stop", State.STOPPED, False, Do.GO_ON),
+        ("stop", State.STOPPED, True, Do.GO_ON),
+        ("stop", State.HOLDING, False, Do.GO_ON),
+        ("hold", State.LEADING, False, Do.HOLD),
+        ("hold", State.HOLDING, False, Do.GO_ON),
+        ("silence", State.LEADING, False, Do.SILENCE),
+        ("silence", State.HOLDING, False, Do.SILENCE),
+        ("silence", State.STOPPED, False, Do.SILENCE),
+        ("silence", State.STOPPED, True, Do.GO_ON),
+        ("next", State.READY, False, Do.BEGIN),
+    ],
+)
+def test_one_key_does_what_the_state_asks(
+    scene: ModuleType, action: str, state: State, silenced: bool, do: Do
+) -> None:
+    assert command(BY_ID[action], scene.snap(9, 0, state, silenced=silenced)).do is do
+
+
+def test_only_what_is_accepted_is_offered(scene: ModuleType) -> None:
+    snapshot = scene.snap(9, offers=frozenset({Do.STOP, Do.LEVEL}))
+    assert [one.id for one in offered(snapshot)] == [
+        "stop",
+        "as written",
+        "gentler",
+        "fuller",
+        "other way",
+    ]
+    assert command(BY_ID["gentler"], snapshot) == Command(Do.LEVEL, word="ease")
+
+
+@pytest.mark.parametrize(
+    ("line", "do"),
+    [
+        ("stop", Do.STOP),
+        (" Go  On ", Do.GO_ON),
+        ("next part", Do.NEXT_PART),
+        ("sw", Do.SWAP),
+        ("h", Do.HOLD),
+        ("+", Do.MORE),
+        ("one breath more", Do.MORE),
+        (".", Do.SILENCE),
+        ("end", Do.END),
+    ],
+)
+def test_typed_words_become_commands(scene: ModuleType, line: str, do: Do) -> None:
+    given = typed(line, scene.snap(9))
+    assert given
+    assert given.do is do
+
+
+@pytest.mark.parametrize("line", ["", "dance", "slept"])
+def test_other_words_are_no_command(scene: ModuleType, line: str) -> None:
+    assert typed(line, scene.snap(9)) is None
+
+
+def test_the_table_is_written_for_people() -> None:
+    assert len(table()) == len(ACTIONS)
+    assert keys_of(BY_ID["hold"]) == "h, Escape, F5"
+    assert keys_of(BY_ID["silence"]) == "."
+    assert shown("pagedown") == "Page Down"
+    assert all(one.help.endswith(".") for one in ACTIONS)

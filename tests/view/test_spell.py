@@ -1,0 +1,50 @@
+import pytest
+
+from conductor.view.spell import against, clock, count, left, span
+
+
+@pytest.mark.parametrize(
+    ("ms", "words"), [(0, "00:00"), (61_500, "01:01"), (3_600_000, "1:00:00"), (-5, "00:00")]
+)
+def test_the_clock(ms: int, words: str) -> None:
+    assert clock(ms) == words
+
+
+@pytest.mark.parametrize(
+    ("ms", "words"),
+    [
+        (30 * 60_000, "30 min"),
+        (120_001, "3 min"),
+        (120_000, "2:00 min"),
+        (60_001, "1:01 min"),
+        (59_000, "59 s"),
+        (1, "1 s"),
+        (0, "0 s"),
+    ],
+)
+def test_time_left_is_never_told_shorter_than_it_is(ms: int, words: str) -> None:
+    assert left(ms) == words
+
+
+@pytest.mark.parametrize(
+    ("over", "words"),
+    [
+        (0, "on time"),
+        (-19_000, "on time"),
+        (25_000, "25 s over"),
+        (120_000, "2 min over"),
+        (-61_000, "1 min early"),
+    ],
+)
+def test_against_the_plan(over: int, words: str) -> None:
+    assert against(over) == words
+
+
+def test_lengths_and_counts() -> None:
+    assert [span(ms) for ms in (40_000, 100_000, 300_000, 1_815_000)] == [
+        "40 s",
+        "1 min 40 s",
+        "5 min",
+        "30 min",
+    ]
+    assert (count(1, "breath"), count(2, "breath")) == ("1 breath", "2 breaths")
