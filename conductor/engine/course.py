@@ -18,7 +18,7 @@ class Course:
 
     `first` and `last` bound the movement or stay each moment belongs to. `landing` is the last
     moment at or before each one whose shape can be entered safely, -1 where none is. `again` is
-    where this side, round or part began. `breaths` is the inhale and exhale (score ms) in force.
+    where this side, round or stretch began. `breaths` is the inhale and exhale (score ms) in force.
     """
 
     score: Score
@@ -115,7 +115,7 @@ def _landing(score: Score) -> tuple[int, ...]:
 
 
 def _again(score: Score) -> tuple[int, ...]:
-    """Where this side began; outside passages with two sides, this round; else the part."""
+    """Where this side began; outside passages with two sides, this round or stretch of a part."""
     begun: dict[str, int] = {}
     found: list[int] = []
     for index, moment in enumerate(score.moments):
@@ -128,15 +128,8 @@ def _again(score: Score) -> tuple[int, ...]:
             moment.round,
             moment.part,
         )
-        if same:
-            found.append(found[-1])
-        else:
-            found.append(index if moment.round[1] > 1 else _part_first(score, moment, index))
+        found.append(found[-1] if same else index)
     return tuple(found)
-
-
-def _part_first(score: Score, moment: Moment, index: int) -> int:
-    return score.parts[moment.part].first if moment.part < len(score.parts) else index
 
 
 def _breaths(score: Score) -> tuple[tuple[int, int], ...]:

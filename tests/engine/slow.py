@@ -1,0 +1,313 @@
+"""The leader once more, slow and obvious: a list of moments and a hand that moves 50 ms at a time.
+
+It knows the small class of `make` only, at the pace as written, with its cues' leads.
+"""
+
+from dataclasses import dataclass, replace
+
+from conductor.engine.model import Do
+from tests.engine.make import SHAPES, small
+
+STEP = 50
+BREATH = 4000
+
+
+@dataclass(frozen=True)
+class Bit:
+    """One moment; `stay` is the stay it is in, `before` the stay it leads into."""
+
+    breath: str
+    ms: int
+    part: int
+    side: str
+    stay: str
+    before: str
+    lands: bool
+    early: bool
+    words: tuple[int, ...]  # where in it words begin, if it is a stretch of time
+
+
+def bits() -> list[Bit]:
+    moments = small().moments
+    found = []
+    for moment, after in zip(moments, [*moments[1:], None], strict=True):
+        leads = after is not None and not moment.hold and after.shape == moment.shape
+        words = {"stand": (-400,), "rest.0": (300,)}.get(moment.id, ())
+        found.append(
+            Bit(
+                breath=str(moment.breath),
+                ms=moment.length,
+                part=moment.part,
+                side=str(moment.pass_side or ""),
+                stay=moment.hold,
+                before=after.hold if leads and after else "",
+                lands=SHAPES[moment.shape].landing,
+                early=moment.early,
+                words=words,
+            )
+        )
+    return found
+
+
+class Slow:
+    """Obeys and answers True, or refuses and answers False."""
+
+    def __init__(self) -> None:
+        self.bits = bits()
+        self.state = "ready"
+        self.now = 0
+        self.index = 0
+        self.at = 0  # ms into the moment; below 0 while coming in to its start
+        self.wait = 0  # ms of run-in left
+        self.half = ""
+        self.half_left = 0
+        self.held = 0
+        self.asked = False
+        self.since = 0
+        self.slept = False
+        self.silent = False
+        self.said: list[tuple[int, int]] = []
+
+    # -- time --------------------------------------------------------------------------------
+
+    def pass_time(self, ms: int) -> None:
+        for _ in range(ms // STEP):
+            self.now += STEP
+            if self.state == "arriving":
+                self.arrive()
+            elif self.state == "leading":
+                self.lead()
+            elif self.state == "holding":
+                self.hold_on()
+
+    def arrive(self) -> None:
+        self.wait -= STEP
+        if self.at <= 0:
+            self.speak(self.at - self.wait)
+        if self.wait == 0:
+            self.state = "leading"
+            self.speak(self.at)
+
+    def lead(self) -> None:
+        self.at += STEP
+        self.speak(self.at)
+        if self.at == self.bits[self.index].ms:
+            self.enter_next()
+
+    def enter_next(self) -> None:
+        self.at = 0
+        self.said = []
+        self.state = "leading"
+        if self.index + 1 == len(self.bits):
+            self.state = "finished"
+        else:
+            self.index += 1
+
+    def hold_on(self) -> None:
+        self.half_left -= STEP
+        if self.half_left:
+            return
+        other = "in" if self.half == "out" else "out"
+        last = self.index + 1 == len(self.bits)
+        follows = last or self.bits[self.index + 1].breath in {other, "free"}
+        if self.asked and (follows or self.held == 0):
+            self.asked = False
+            self.enter_next()
+            return
+        self.half, self.half_left, self.held = other, BREATH, self.held + 1
+
+    def speak(self, at: int) -> None:
+        """Words of a stretch of time last 900 ms, and are wanted for 1 s more."""
+        if at in self.bits[self.index].words and at not in [word for word, _ in self.said]:
+            self.said.append((at, self.now + 1900))
+
+    # -- what is left ------------------------------------------------------------------------
+
+    def left_here(self) -> int:
+        return self.bits[self.index].ms - max(self.at, 0)
+
+    def left_after(self) -> int:
+        return sum(bit.ms for bit in self.bits[self.index + 1 :])
+
+    def left_of_hold(self) -> int:
+        """Until a go on given now takes effect, or one given already does."""
+        here = self.bits[self.index]
+        if here.breath == "free":
+            return self.left_here()
+        following = [bit.breath for bit in self.bits[self.index + 1 : self.index + 2]]
+        again = self.held > 0 and following == [self.half]
+        return self.half_left + (BREATH if again else 0)
+
+    # -- commands ----------------------------------------------------------------------------
+
+    def do(self, what: Do) -> bool:
+        name = "do_" + what.name.lower()
+        if self.state == "finished" or (self.state == "ready" and what not in {Do.BEGIN, Do.END}):
+            return False
+        done: bool = getattr(self, name)()
+        return done
+
+    def jump(self, index: int, at: int = 0, wait: int | None = None) -> bool:
+        if wait is None:
+            wait = 3000 if self.bits[index].early and at == 0 else 400
+        self.state, self.index, self.at, self.wait = "arriving", index, at, wait
+        self.slept = self.silent = self.asked = False
+        self.said = []
+        self.held = 0
+        if at == 0:
+            self.speak(-wait)
+        return True
+
+    def do_begin(self) -> bool:
+        return self.state == "ready" and self.jump(0, wait=3000)
+
+    def do_end(self) -> bool:
+        self.state = "finished"
+        self.silent = False
+        return True
+
+    def do_hold(self) -> bool:
+        if self.state == "holding" and self.asked:
+            self.asked = False
+            return True
+        if self.state != "leading":
+            return False
+        self.state, self.held, self.asked = "holding", 0, False
+        bit = self.bits[self.index]
+        free = bit.breath == "free"
+        self.half = "in" if free else bit.breath
+        self.half_left = BREATH if free else bit.ms - self.at
+        return True
+
+    def do_go_on(self) -> bool:
+        if self.state == "stopped":
+            return self.take_up()
+        if self.state != "holding" or self.asked:
+            return False
+        if self.bits[self.index].breath == "free":
+            self.state = "leading"
+        else:
+            self.asked = True
+        return True
+
+    def take_up(self) -> bool:
+        if not self.slept and self.now - self.since < 20_000:
+            return self.jump(self.index, self.at)
+        landing = [i for i in range(self.index + 1) if self.bits[i].lands]
+        to = landing[-1] if landing else 0
+        return self.jump(to, self.at if to == self.index else 0, wait=8000)
+
+    def do_stop(self) -> bool:
+        if self.state == "stopped":
+            return False
+        if self.bits[self.index].breath != "free":
+            self.at = 0
+        elif self.state == "leading":
+            cut = [at for at, ends in self.said if ends > self.now]
+            self.at = max(min([self.at, *cut]), 0)
+        self.state, self.since = "stopped", self.now
+        self.asked = False
+        return True
+
+    def do_silence(self) -> bool:
+        if self.silent:
+            return False
+        self.do_stop()
+        self.silent = True
+        return True
+
+    def do_slept(self) -> bool:
+        self.do_stop()
+        self.slept = True
+        return True
+
+    def group(self, index: int) -> list[int]:
+        stay = self.bits[index].stay
+        return [i for i, bit in enumerate(self.bits) if stay and bit.stay == stay] or [index]
+
+    def do_next(self) -> bool:
+        after = self.group(self.index)[-1] + 1
+        return after < len(self.bits) and self.jump(after)
+
+    def do_back(self) -> bool:
+        first = self.group(self.index)[0]
+        spent = sum(bit.ms for bit in self.bits[first : self.index]) + self.at
+        fresh = self.state == "arriving" or (self.state == "leading" and spent < 2000)
+        if first and fresh:
+            first = self.group(first - 1)[0]
+        return self.jump(first)
+
+    def to_part(self, part: int) -> bool:
+        there = [i for i, bit in enumerate(self.bits) if bit.part == part]
+        return bool(there) and self.jump(there[0])
+
+    def do_next_part(self) -> bool:
+        return self.to_part(self.bits[self.index].part + 1)
+
+    def do_previous_part(self) -> bool:
+        return self.to_part(self.bits[self.index].part - 1)
+
+    def do_rest(self) -> bool:
+        return self.bits[self.index].part < 2 and self.to_part(2)
+
+    def do_again(self) -> bool:
+        """The start of this side; between the sides and elsewhere, of what has no side here."""
+        here = self.bits[self.index]
+        first = self.index
+        while first and (self.bits[first - 1].side, self.bits[first - 1].part) == (
+            here.side,
+            here.part,
+        ):
+            first -= 1
+        return self.jump(first)
+
+    def do_swap(self) -> bool:
+        side = self.bits[self.index].side
+        if not side:
+            return False
+        first = [i for i, bit in enumerate(self.bits) if bit.side]
+        one = self.bits[first[0]].side
+        early = [i for i in first if self.bits[i].side == one]
+        late = [i for i in first if self.bits[i].side != one]
+        mine, theirs = (early, late) if side == one else (late, early)
+        offset = min(mine.index(self.index), len(theirs) - 1)
+        stretch = [self.bits[i] for i in range(early[0], late[-1] + 1)]
+        a, b = len(early), len(stretch) - len(late)
+        self.bits[early[0] : late[-1] + 1] = [*stretch[b:], *stretch[a:b], *stretch[:a]]
+        start = early[0] if side == one else early[0] + len(late) + b - a
+        self.index = start + offset
+        return True
+
+    def do_more(self) -> bool:
+        return self.resize(1)
+
+    def do_fewer(self) -> bool:
+        return self.resize(-1)
+
+    def resize(self, by: int) -> bool:
+        here = self.bits[self.index]
+        stay = here.stay or here.before
+        mine = [i for i, bit in enumerate(self.bits) if bit.stay == stay]
+        if not stay:
+            return False
+        if stay == "rest":
+            bit = self.bits[mine[0]]
+            if by < 0 and bit.ms - max(self.at, 0) - 1 < 8000:
+                return False
+            self.bits[mine[0]] = replace(bit, ms=bit.ms + 8000 * by)
+            return True
+        kept = [i for i in mine if i <= self.index] or mine[:1]
+        if by < 0 and len(mine) - len(kept) < 2:
+            return False
+        want = len(mine) + 2 * by
+        mate = {"h right": "h left", "h left": "h right"}[stay]
+        theirs = [i for i, bit in enumerate(self.bits) if bit.stay == mate]
+        for name in [stay, mate] if theirs[0] > self.index else [stay]:
+            self.grow(name, want)
+        return True
+
+    def grow(self, stay: str, want: int) -> None:
+        mine = [i for i, bit in enumerate(self.bits) if bit.stay == stay]
+        one = self.bits[mine[0]]
+        new = [replace(one, breath=("in", "out")[n % 2]) for n in range(want)]
+        self.bits[mine[0] : mine[-1] + 1] = new
