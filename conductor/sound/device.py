@@ -21,7 +21,8 @@ from conductor.sound.mix import RATE
 from conductor.sound.player import UNABLE, Fill, NoOutputError, Opener, Player, Stream
 from conductor.sound.timed import Playing, Timed
 
-TICK_S = 0.25  # the clock map is read this often at least
+TICK_S = 0.25  # what is wanted is placed anew this often, so that drift is followed
+SEEK_S = 0.1  # while there is no sound: looked for a device, or for its first callbacks
 CLOSE_S = 0.6  # for fading and two buffers; with the closing itself below a second
 BACKENDS = {  # never the library's null output: no device must be an error that can be told
     "linux": ("PULSEAUDIO", "ALSA", "JACK"),
@@ -95,7 +96,7 @@ class Device:
                 self._trouble = ""
             except Exception as trouble:  # noqa: BLE001 - whatever it is, the class goes on
                 self._trouble = f"No sound: {str(trouble) or repr(trouble)}. The class goes on."
-            self._wake.wait(TICK_S)
+            self._wake.wait(TICK_S if self._player.status.playing else SEEK_S)
             self._wake.clear()
         self._finish()
 

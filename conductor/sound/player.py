@@ -17,7 +17,7 @@ from conductor.sound.desk import Desk, Library
 from conductor.sound.mix import RATE, Event, Mixer
 
 LEAST_BUFFER_MS = 100  # below it something that holds the interpreter is heard (measured)
-RETRY_MS = 1000  # with a start of up to two seconds, sound is back within three
+RETRY_MS = 500  # with a start of up to two seconds, sound is back within three
 STARTING_MS = 3000  # a stream's first callbacks may stall this long (measured: 1.7 s)
 CEASED_MS = 1000  # no callback for this long, or for five buffers: the device is gone
 ANEW_MS = 50  # the class's time differs by more: it was set anew (a sleep, a new class)

@@ -36,8 +36,10 @@ def at_times(plan: list[float], play: Callable[[], object]) -> None:
         done = threading.Event()
 
         def fire(done: threading.Event = done) -> None:
-            play()
-            done.set()
+            try:
+                play()
+            finally:
+                done.set()
 
         threading.Timer(max(0.0, begun + ms / 1000 - time.monotonic()), fire).start()
         done.wait()
@@ -88,7 +90,10 @@ def new_device(plan: list[float]) -> None:
         device.start(stream)
         open_ones.append(device)
         if len(open_ones) > 1:
-            open_ones.pop(0).close()
+            old = open_ones.pop(0)
+            context = old._context  # given back, or the server refuses its 65th client
+            old.close()
+            library.lib.ma_context_uninit(context)
 
     at_times(plan, play)
 
