@@ -64,6 +64,7 @@ class Desk:
             return _no("no engine", error)
         except UnknownVoiceError as error:
             near = get_close_matches(error.wanted.lower(), error.known, 3, 0.4)
+            near = near or list(error.known[:3])
             return {**_no("unknown voice", error), "near": near}
         except OddError as error:
             return _no("odd", error)

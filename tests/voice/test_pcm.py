@@ -7,7 +7,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from conductor.voice import pcm
@@ -44,6 +44,7 @@ def test_mere_silence_leaves_nothing() -> None:
     assert pcm.trimmed(array("h", [0, 33, -33] * 1000)) == array("h")
 
 
+@settings(deadline=None)
 @given(st.lists(st.integers(-32768, 32767), min_size=1).filter(any))
 def test_what_is_stored_is_loaded(tmp_path_factory: pytest.TempPathFactory, it: list[int]) -> None:
     path = tmp_path_factory.mktemp("kept") / "a.wav"

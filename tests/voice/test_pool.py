@@ -105,7 +105,7 @@ def test_an_engine_that_cannot_start_ends_it_at_once(tmp_path: Path) -> None:
 
 
 def test_an_engine_asked_for_by_name_is_refused_by_name(tmp_path: Path) -> None:
-    refusal = 'print(\'{"ok": false, "kind": "no engine", "words": "not installed."}\')'
+    refusal = 'input(); print(\'{"ok": false, "kind": "no engine", "words": "not installed."}\')'
     with pytest.raises(VoiceError, match="not installed"):
         bench(tmp_path, (sys.executable, "-c", refusal), "natural").ask(do="voices")
     with pytest.raises(NoVoiceError, match="not installed"):

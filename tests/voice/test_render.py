@@ -206,7 +206,7 @@ def test_an_unknown_voice_is_refused_before_class(tmp_path: Path) -> None:
 
 def test_without_a_voice_library_the_class_is_silent_and_says_so(tmp_path: Path) -> None:
     words = "no voice library was found"
-    mute = f'print(\'{{"ok": false, "kind": "no engine", "words": "{words}"}}\')'
+    mute = f'input(); print(\'{{"ok": false, "kind": "no engine", "words": "{words}"}}\')'
     renderer = Renderer(tmp_path, {}, command=(sys.executable, "-c", mute))
     assert renderer.prepare(CUES) == {}
     assert renderer.status == f"{words}; 20 cues are shown and not spoken"
