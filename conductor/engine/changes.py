@@ -178,9 +178,12 @@ def fit(led: Led, index: int, anchor: Anchor, tools: Tools) -> Fitted:
     """Fit moments from `index` on to the planned end, once the class stands at the anchor."""
     left_ms = anchor.score_at(led.planned_end) - anchor.score
     if left_ms <= 0:
-        raise RefusedError("The time it should end at has passed; rest now takes the short way.")
+        raise RefusedError("The time it should end at has passed.")
     done = anchor.score - led.course.starts[index]
-    result = tools.refitting(led.course.score, index, left_ms, done)
+    try:
+        result = tools.refitting(led.course.score, index, left_ms, done)
+    except ValueError as error:
+        raise RefusedError(f"The class cannot be fitted: {error}.") from error
     return Fitted(made(result.score, tools, led.level), _fit_words(result.misses_by_ms))
 
 
@@ -216,6 +219,7 @@ MAY: dict[str, Callable[[Led], bool]] = {
     "previous part": lambda led: led.course.moments[led.index].part > 0,
     "rest": lambda led: led.index < led.course.closing,
     "silence": lambda led: not led.silenced,
+    "land": lambda led: led.planned_end > led.now,
     "hold on": lambda led: led.resume_at is not None,
     "let go": lambda led: led.resume_at is None,
 }

@@ -199,3 +199,24 @@ class Class:
 
 def entered(told: Iterable[Happening]) -> list[str]:
     return [one.moment for one in told if one.kind == "moment"]
+
+
+def at(name: str, ms: int = 1000, given: Score | None = None) -> Class:
+    """A class led to some ms after a moment has been entered."""
+    led = Class(given)
+    led.begin()
+    led.to(name)
+    led.wait(ms)
+    return led
+
+
+def leading() -> Class:
+    """A class led into the second side's stay: one second into an inhale."""
+    return at("h left.2")
+
+
+def stopped() -> Class:
+    led = leading()
+    led.do(Do.STOP)
+    led.wait(1000)
+    return led

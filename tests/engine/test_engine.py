@@ -105,15 +105,6 @@ def test_a_score_without_moments_cannot_be_led() -> None:
         Class(replace(small(), moments=(), parts=()))
 
 
-def test_words_of_a_moment_are_fit_to_print() -> None:
-    led = Class()
-    led.begin()
-    led.to("h right.3")
-    lines = [one.words for one in led.told if one.kind == "moment"]
-    assert lines[0] == "At your own breath: mountain"
-    assert lines[-1] == "Exhale: warrior two (right), breath 2 of 3"
-
-
 def test_the_cost_of_a_look_does_not_grow_with_the_class() -> None:
     """Counted in steps of the leader, since times differ from machine to machine."""
     halves = [move(f"m{n}", "in" if n % 2 == 0 else "out", "dog") for n in range(1350)]

@@ -3,9 +3,7 @@ from dataclasses import replace
 from conductor.engine.anchor import Anchor
 from conductor.engine.course import course
 from conductor.engine.model import Do
-from conductor.engine.phrases import phrases
 from conductor.engine.sounds import Stretch, place
-from conductor.score.model import Saying
 from conductor.score.sounds import Bell, SoundId
 from conductor.settings import STALE_MS, Settings
 from tests.engine.make import Class, cue_all, small
@@ -116,10 +114,3 @@ def test_the_words_of_the_latest_cue_stay_as_long_as_they_matter() -> None:
     assert led.look().saying == "warrior right"
     led.wait(1)
     assert led.look().saying == ""
-
-
-def test_every_phrase_that_may_be_said_is_known_before_class() -> None:
-    known = phrases(small())
-    assert Saying("We take it up again in downward dog.") in known
-    assert Saying("Rest in child's pose if you like.") in known
-    assert Saying("Hold here.") in known
