@@ -45,6 +45,7 @@ PLACE: tuple[Rule, ...] = (
 )
 
 _WEIGHTS = {rule.name: rule.weight for rule in PLACE}
+_NO_WAY = Way()
 _UNHURRIED = frozenset({"come to", "free"})
 
 
@@ -85,17 +86,18 @@ def _placed(bit: Bit, state: _State) -> Bit:
     if bit.pass_key != state.pass_key:
         state.pass_key, state.strayed, state.fresh = bit.pass_key, False, True
     shapes = _shapes(bit, state)
-    found = Way()
+    found: Way | None = None
     if shapes:
         turns = _turn_at(bit, state, shapes)
         for index, shape in enumerate(shapes):
-            found = found.then(_move(bit, state, shape, bit.turn if index == turns else ""))
+            moved = _move(bit, state, shape, bit.turn if index == turns else "")
+            found = found.then(moved) if found else moved
     return changed(
         bit,
         side=state.side,
         decided=state.decided,
         stance=state.stance,
-        way=found,
+        way=found or _NO_WAY,
         heading_in=heading_in,
     )
 

@@ -20,8 +20,8 @@ class Names:
         self._findings: dict[Span, Finding] = {}
 
     def known(self, text: str) -> bool:
-        """Whether this text names a shape, without complaining when it does not."""
-        return self._look(text) is not None
+        """Whether this text is the very name of a shape; words that only sound like one are not."""
+        return self.catalogue.names(text)
 
     def _look(self, text: str) -> Found | None:
         if text not in self._known:

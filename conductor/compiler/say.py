@@ -50,9 +50,9 @@ class _Reader:
             words = changed(words, full=full, written=True, form=form)
         if mods.short:
             words = changed(words, short=self.read(mods.short, bit)[0])
-        if _BREATH_WORD.search(words.full) and words.written:
+        if words.written and _BREATH_WORD.search(words.full):
             words = changed(words, breath="" if bit.form == "full" else words.breath)
-        return changed(bit, words=words, readings=readings)
+        return changed(bit, words=words, readings=readings) if words is not bit.words else bit
 
     def stay(self, bit: Bit, lines: tuple[Line, ...]) -> Bit:
         """Keep a stay's lines by how much is to be said: all, only the last, or none."""
@@ -73,7 +73,10 @@ def say(bits: tuple[Bit, ...]) -> tuple[tuple[Bit, ...], tuple[Finding, ...]]:
     reader = _Reader()
     led = []
     for bit in bits:
-        spoken = changed(bit, words=changed(bit.words, form=bit.form or "full"))
+        form = bit.form or "full"
+        spoken = (
+            bit if bit.words.form == form else changed(bit, words=changed(bit.words, form=form))
+        )
         if bit.verb == "free" and bit.shape:
             plain = tuple(line for line in bit.mods.say if not line.anchor)
             anchored = tuple(line for line in bit.mods.say if line.anchor)

@@ -11,8 +11,12 @@ from conductor.plan.model import Amount
 from conductor.score.model import Hold, Line, Moment, Saying, Words
 from conductor.shapes.model import Shape
 from conductor.sides import Breath
-from conductor.timing.holds import grow, retimed
+from conductor.spans import Span
+from conductor.stance import Base, Foot, Stance
+from conductor.timing.holds import grow
 
+_HERE = Stance(Base.FEET, Foot.TOP, Foot.TOP)
+_BLANK = Moment("", 0, 0, Breath.FREE, "", None, "", _HERE, Words(), Span("", 0, 0), 0)
 LINE_AFTER_MS = 300  # a line within a moment waits until the breath has turned
 
 
@@ -33,6 +37,7 @@ def time(bits: tuple[Bit, ...], last: Breath = Breath.OUT) -> Timed:
     """
     timed = Timed()
     shape: Shape | None = None
+    start = 0
     twins: defaultdict[str, list[str]] = defaultdict(list)
     for bit in bits:
         shape = bit.shape or shape
@@ -44,7 +49,8 @@ def time(bits: tuple[Bit, ...], last: Breath = Breath.OUT) -> Timed:
             continue
         for known in (shape, *bit.through, *bit.cycle):
             timed.shapes.setdefault(known.id, known)
-        moments, hold = _moments(bit, shape, last, timed)
+        moments, hold = _moments(bit, shape, last, start, timed)
+        start = moments[-1].end
         if hold:
             timed.holds[hold.id] = hold
             twins[bit.twin].append(hold.id)
@@ -54,36 +60,35 @@ def time(bits: tuple[Bit, ...], last: Breath = Breath.OUT) -> Timed:
         for name in together:
             others = tuple(other for other in together if other != name)
             timed.holds[name] = replace(timed.holds[name], mates=others)
-    timed.moments = list(retimed(tuple(timed.moments)))
     return timed
 
 
 def _moments(
-    bit: Bit, shape: Shape, last: Breath, timed: Timed
+    bit: Bit, shape: Shape, last: Breath, start: int, timed: Timed
 ) -> tuple[tuple[Moment, ...], Hold | None]:
     breath = bit.breath
     if bit.verb == "stay":
         breath = Breath.FREE if bit.ms else last.other
     length = bit.ms or (bit.exhale if breath is Breath.OUT else bit.inhale)
-    first = _moment(bit, shape, breath, length)
+    first = _moment(bit, shape, breath, start, length)
     if bit.verb in {"in", "out"}:
         return _movement(bit, first), None
     if bit.verb == "come to":
         return (changed(first, lines=_lines(bit, length)),), None
     hold = _hold(bit, timed)
-    named = changed(first, id=f"{bit.path}.0", hold=hold.id, arriving=bit.shape is not None)
-    return tuple(
-        changed(moment, bells=bit.bells if index == 0 else 0)
-        for index, moment in enumerate(grow(named, hold))
-    ), hold
+    mate = f"{first.mate}.0" if first.mate else ""
+    arriving = bit.shape is not None
+    named = changed(first, id=f"{bit.path}.0", hold=hold.id, arriving=arriving, mate=mate)
+    return grow(named, hold), hold
 
 
-def _moment(bit: Bit, shape: Shape, breath: Breath, length: int) -> Moment:
+def _moment(bit: Bit, shape: Shape, breath: Breath, start: int, length: int) -> Moment:
     assert bit.stance is not None  # noqa: S101 -- place gave every step its stance
     mate = bit.mate_key + bit.path.removeprefix(bit.pass_key) if bit.pass_key else ""
-    return Moment(
+    return changed(
+        _BLANK,
         id=bit.path,
-        start=0,
+        start=start,
         length=length,
         breath=breath,
         shape=shape.id,
@@ -121,20 +126,22 @@ def _movement(bit: Bit, first: Moment) -> tuple[Moment, ...]:
     """One movement: half a breath, or several with the first carrying the words (`over`)."""
     if bit.ms:
         return (changed(first, breath=Breath.FREE, length=bit.ms, lines=_lines(bit, bit.ms)),)
+    if bit.halves == 1:
+        return (changed(first, lines=_lines(bit, first.length)) if bit.lines else first,)
     moments = []
-    breath = first.breath
+    start, breath = first.start, first.breath
     for index in range(bit.halves):
+        mate = f"{first.mate}.{index}" if first.mate else ""
         length = bit.inhale if breath is Breath.IN else bit.exhale
-        moment = changed(first, breath=breath, length=length)
-        if bit.halves > 1:
-            mate = f"{first.mate}.{index}" if first.mate else ""
-            moment = changed(moment, id=f"{first.id}.{index}", mate=mate)
+        moment = changed(
+            first, id=f"{first.id}.{index}", mate=mate, start=start, breath=breath, length=length
+        )
         if index:
             moment = changed(
                 moment, words=Words(form="nothing"), arriving=False, bells=0, early=False, turn=""
             )
         moments.append(moment)
-        breath = breath.other
+        start, breath = start + length, breath.other
     moments[-1] = changed(moments[-1], lines=_lines(bit, moments[-1].length))
     return tuple(moments)
 

@@ -31,6 +31,8 @@ from conductor.spans import Span
 MOST_MOMENTS = 20_000
 MOST_VISITS = 200_000  # steps looked at, moments or not: nested rounds of nothing end too
 
+_BLANK = Bit("", "", Breath.FREE, Span("", 0, 0), 0)
+
 
 class _TooLongError(Exception):
     """The class grew past the limit; carries where."""
@@ -189,11 +191,10 @@ class _Unfolder:
         exhale = mods.breath.exhale if mods.breath else here.exhale
         key = (step.span, here.pass_side)
         self.used[key] += 1
-        bit = Bit(
+        bit = changed(
+            _BLANK,
             path=here.path,
             twin=here.twin,
-            verb="",
-            breath=Breath.FREE,
             span=step.span,
             part=here.part,
             inhale=inhale,
@@ -206,7 +207,7 @@ class _Unfolder:
             mods=mods,
             with_=mods.with_.value if mods.with_ else "",
             turn=self._turn(mods, here),
-            through=tuple(self.names.shapes(mods.through)),
+            through=tuple(self.names.shapes(mods.through)) if mods.through else (),
             form=self._form(mods, here, self.used[key]),
             drop=here.drop or (here.twin if mods.may_drop else ""),
             used=self.used[key],

@@ -31,6 +31,7 @@ _CARRIED = (
     Do.HANDS_KNEES,
     Do.LIE_ON_BELLY,
 )
+_Known = dict[tuple[object, ...], Words]
 _TELLS = ("lie ", "rise ", "roll ", "come ", "rest ", "walk ")
 _KNEES = (Do.KNEE_DOWN, Do.KNEE_UP)
 
@@ -38,18 +39,21 @@ _KNEES = (Do.KNEE_DOWN, Do.KNEE_UP)
 def word(bits: tuple[Bit, ...]) -> tuple[Bit, ...]:
     """Give every movement its generated words, and ask for an early cue where it needs one."""
     worded = []
+    known: _Known = {}
     before: Shape | None = None
     side: Side | None = None
     for bit in bits:
         shape = bit.shape or (bit.cycle[-1] if bit.cycle else None)
         turned = before if bit.turn and not shape else None
-        worded.append(_worded(bit, shape or turned, before, side))
+        worded.append(_worded(bit, shape or turned, before, side, known))
         before = shape or before
         side = bit.side or side
     return tuple(worded)
 
 
-def _worded(bit: Bit, shape: Shape | None, before: Shape | None, side: Side | None) -> Bit:
+def _worded(
+    bit: Bit, shape: Shape | None, before: Shape | None, side: Side | None, known: _Known
+) -> Bit:
     if bit.verb == "stay":
         return bit
     breath = bit.breath if bit.verb in {"in", "out"} else Breath.FREE
@@ -58,13 +62,25 @@ def _worded(bit: Bit, shape: Shape | None, before: Shape | None, side: Side | No
     if shape is None:
         return changed(bit, words=_same(before, breath, bit.with_))
     heading = bit.stance.heading if bit.stance else bit.heading_in
-    found = words(
-        shape, bit.side, bit.way or Way(), breath, before, heading, bit.with_, bit.through
-    )
+    found = _once(known, bit, shape, before, breath, heading)
     swaps = side not in {None, bit.side} and bit.side is not None and bit.decided != "stance"
     turns = bool(bit.turn) or _turns(bit.way or Way())
     balances = shape.balance and shape is not before
     return changed(bit, words=found, early=swaps or turns or balances)
+
+
+def _once(
+    known: _Known, bit: Bit, shape: Shape, before: Shape | None, breath: Breath, heading: End
+) -> Words:
+    """Word a movement once, however often it is led; shapes and ways are the same objects then."""
+    through = tuple(map(id, bit.through))
+    key = (id(shape), bit.side, id(bit.way), breath, id(before), heading, bit.with_, through)
+    found = known.get(key)
+    if found is None:
+        found = known[key] = words(
+            shape, bit.side, bit.way or Way(), breath, before, heading, bit.with_, bit.through
+        )
+    return found
 
 
 def _turns(way: Way) -> bool:

@@ -56,6 +56,13 @@ class Catalogue:
     def _look(self, key: str) -> Shape | None:
         return self.exact(key) or self.near(key)
 
+    def names(self, text: str) -> bool:
+        """Whether the text is just a name of a shape, a side word before or after it allowed."""
+        key = names.key(text)
+        return self.exact(key) is not None or any(
+            self.exact(rest) is not None for _, rest in names.side_splits(key)
+        )
+
     def exact(self, key: str) -> Shape | None:
         """The shape whose name has exactly this key."""
         return self._exact.get(key) or (self._under.exact(key) if self._under else None)

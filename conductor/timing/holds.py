@@ -1,9 +1,8 @@
 """Stays as moments: grown from their first moment, made longer or shorter, or left out."""
 
 from collections.abc import Container, Iterable, Iterator, Mapping
-from dataclasses import fields, replace
+from dataclasses import replace
 from itertools import accumulate
-from operator import attrgetter
 
 from conductor.copies import changed
 from conductor.score.model import Hold, Line, Moment, Part, Saying, Score, Words
@@ -13,9 +12,6 @@ from conductor.timing.estimate import estimate
 LINE_AT_MS = 300  # after the breath has turned, so that the words do not cover the turn
 LINE_GAP_MS = 400  # between two lines, so that they are heard as two
 CLOSE_MS = 2000  # silence between the last words of timed stillness and its end
-
-_values = attrgetter(*(item.name for item in fields(Moment)))
-_START = [item.name for item in fields(Moment)].index("start")
 
 
 def grow(first: Moment, hold: Hold) -> tuple[Moment, ...]:
@@ -48,7 +44,9 @@ def grow(first: Moment, hold: Hold) -> tuple[Moment, ...]:
         )
     halves = _at_least_one(2 * hold.amount + hold.half, hold)
     grown = []
+    mate = first.mate.removesuffix(".0")
     start, breath, template = first.start, first.breath, _later(first)
+    words = {half: _words(first.words, half) for half in (Breath.IN, Breath.OUT, Breath.FREE)}
     for index in range(halves):
         length = hold.inhale if breath is Breath.IN else hold.unit - hold.inhale
         grown.append(
@@ -58,9 +56,10 @@ def grow(first: Moment, hold: Hold) -> tuple[Moment, ...]:
                 start=start,
                 length=length,
                 breath=breath,
-                words=_words(first.words, breath) if index else first.words,
+                words=words[breath] if index else first.words,
                 hold=hold.id,
                 of_stay=(index // 2 + 1, hold.amount + hold.half),
+                mate=f"{mate}.{index}" if mate else "",
                 lines=lines.get(index, ()),
             )
         )
@@ -151,9 +150,7 @@ def retimed(moments: Iterable[Moment], start: int = 0) -> tuple[Moment, ...]:
         if moment.start == start:
             result.append(moment)
         else:
-            values = list(_values(moment))
-            values[_START] = start
-            result.append(Moment(*values))
+            result.append(changed(moment, start=start))
         start += moment.length
     return tuple(result)
 
