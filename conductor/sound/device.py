@@ -161,6 +161,7 @@ class _Miniaudio:
     """A stream of miniaudio's; the generator is its way of a callback."""
 
     def __init__(self, library: Any, fill: Fill, buffer_ms: int) -> None:
+        self.latency_ms = buffer_ms / 2 + 20  # measured with 100, 200 and 400 ms, recorded
         self._uninit = library.lib.ma_context_uninit
         self._contexts: list[Any] = []
         names = BACKENDS.get(sys.platform, OTHER_BACKENDS)
@@ -217,6 +218,8 @@ class _Sounddevice:
     """A stream of sounddevice's, for machines that miniaudio has no wheel for."""
 
     def __init__(self, library: Any, fill: Fill, buffer_ms: int) -> None:
+        self.latency_ms = buffer_ms + 20.0  # measured with 200 ms, recorded
+
         def callback(out: Any, frames: int, _time: object, _status: object) -> None:
             out[:] = fill(frames).tobytes()
 

@@ -41,7 +41,15 @@ class NoOutputError(Exception):
 
 
 class Stream(Protocol):
-    """An open output that asks for frames until it is closed."""
+    """An open output that asks for frames until it is closed.
+
+    `latency_ms` is from asking for a frame to hearing it, when it asks as early as it does.
+    """
+
+    @property
+    def latency_ms(self) -> float:
+        """As far as it is known; what a loudspeaker adds is the person's own setting."""
+        ...
 
     def close(self) -> None:
         """End it; what was handed over may be lost."""
@@ -98,7 +106,7 @@ class Player:
         self._clock = clock
         self._open = opener
         self._speed = speed
-        self._offset = settings.offset_ms - self.buffer_ms  # a frame is heard a buffer later
+        self._offset = settings.offset_ms
         self._library = library
         self._desk = Desk(library)
         self._link: Link | None = None
@@ -197,8 +205,10 @@ class Player:
         self.status = OutputStatus(True, words, self.status.lost, underruns)
 
     def _events(self, link: Link, epoch: float) -> tuple[Event, ...]:
+        shift = epoch + self._offset - (link.stream.latency_ms if link.stream else 0.0)
+
         def frame_at(start: int) -> int:
-            return link.map.frame_at(epoch + start / self._speed + self._offset) or 0
+            return link.map.frame_at(shift + start / self._speed) or 0
 
         now = round((self._clock.now() - epoch) * self._speed)
         return self._desk.events(self._wish, now, frame_at, link.mixer.begun)

@@ -31,6 +31,7 @@ class Output:
 
     def __init__(self, fill: Fill, at: int) -> None:
         self.fill = fill
+        self.latency_ms = float(PERIOD_MS)
         self.closed = False
         self.dues = [at, at + STALL_MS]
 
