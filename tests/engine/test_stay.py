@@ -78,11 +78,13 @@ def test_a_breath_more_in_timed_rest_is_a_breath_of_time() -> None:
 def test_a_cue_begun_is_said_again_only_when_its_moment_moved_away() -> None:
     led = at("h right.5", 3700)
     assert led.heard(0) == ["plank right"]
+    begun = led.engine.upcoming(led.now, 0)[0]
     led.do(Do.MORE)
     assert "plank right" not in led.heard(0)
     led.to("h right.7")
     led.wait(3700)
     assert led.heard(0) == ["plank right"]
+    assert led.engine.upcoming(led.now, 0)[0].id != begun.id
 
 
 def test_what_must_be_said_earlier_is_said_at_once() -> None:
