@@ -1,5 +1,232 @@
 """Ways: every movement can be made from where the class is, in its half breath."""
 
-from conductor.checks.case import Check
+from collections.abc import Iterator
+from functools import lru_cache
 
-WAYS: tuple[Check, ...] = ()
+from conductor.body.moves import Way
+from conductor.body.paths import shortest
+from conductor.body.regions import Region, region
+from conductor.body.ways import way
+from conductor.checks.case import Case, Check, finding
+from conductor.checks.ways_trips import TRIPS
+from conductor.findings import Finding, Weight
+from conductor.rules import Rule
+from conductor.score.model import Moment
+from conductor.shapes.catalogue import load
+from conductor.shapes.model import Template
+from conductor.sides import Breath, Side
+from conductor.stance import Stance
+
+FAMILY = "ways"
+BETWEEN = (
+    *("downward-dog", "plank", "three-legged-dog", "all-fours", "standing-fold", "half-lift"),
+    *("mountain", "runners-lunge", "low-lunge", "crescent-lunge", "garland", "high-kneel"),
+    *("thunderbolt", "childs-pose", "staff", "easy-seat", "constructive-rest", "crocodile"),
+    *("side-lying-rest", "cobra", "wide-legged-fold", "five-pointed-star"),
+)
+"""Shapes to pass on the way, those that classes use most first; common practice."""
+
+_FLOOR = frozenset(
+    {
+        *(Region.SEAT, Region.HIP, Region.BELLY, Region.BACK, Region.SIDE, Region.HEELS),
+        *(Region.KNEELING, Region.ARCH),
+    }
+)
+
+_UP = frozenset({Region.STANDING, Region.HANDS_FEET})
+
+NO_WAY = Rule(
+    "no-way",
+    Weight.ERROR,
+    FAMILY,
+    "A movement can be made from where the class is: its foot is free, its weight can go there.",
+    "In class it comes out as a stumble, and half the room ends on the other foot.",
+    bad="- come to: mountain\n- in: arms overhead\n- out: final rest  # here",
+    good="- come to: mountain\n- in: arms overhead\n- out: standing fold\n- free: 20 s\n"
+    "  to: final rest\n  say: Sit down, and roll down to your back.",
+    source="anatomy as modelled in stances; the bounds are common practice",
+)
+TOO_MUCH = Rule(
+    "too-much-at-once",
+    Weight.WARNING,
+    FAMILY,
+    "A movement fits its half breath: one change of weight, or the shapes passed are written.",
+    "Two changes of weight on one half breath leave everybody a step behind.",
+    bad="- come to: mountain\n- in: arms overhead\n- out: plank  # here",
+    good="- come to: mountain\n- in: arms overhead\n- out: plank\n  through: standing fold",
+)
+UNSAID = Rule(
+    "level-unsaid",
+    Weight.WARNING,
+    FAMILY,
+    "Where the class goes between standing and the floor, the way is said or led.",
+    "There are many ways down, and people look around for the one that is meant.",
+    bad="- come to: mountain\n- free: 20 s  # here\n  to: staff",
+    good="- come to: mountain\n- free: 20 s\n  to: staff\n  say: Step back, and sit down.",
+)
+
+
+def no_way(case: Case) -> Iterator[Finding]:
+    """Find movements that cannot be made."""
+    return (found for found in _ways(case) if found.rule == NO_WAY.name)
+
+
+def too_much(case: Case) -> Iterator[Finding]:
+    """Find movements that their half breath, or their time, has no room for."""
+    return (found for found in _ways(case) if found.rule == TOO_MUCH.name)
+
+
+def _ways(case: Case) -> Iterator[Finding]:
+    for index, (moment, before) in _moves(case):
+        found = case.ways[index]
+        if case.hurried(moment) and not _over(case, index):
+            yield from _hurried(case, index, moment, before, found)
+        elif sum(one.effort for one in found) > _allowed(case, index, moment):
+            yield _short_of_time(case, index, moment, before, found)
+
+
+def _moves(case: Case) -> Iterator[tuple[int, tuple[Moment, Moment]]]:
+    for index, moment, before in case.entries():
+        if before is not None and case.ways[index]:
+            yield index, (moment, before)
+
+
+def _over(case: Case, index: int) -> bool:
+    """Whether a movement takes more than half a breath (`over`)."""
+    after = case.score.moments[index + 1 : index + 2]
+    moment = case.score.moments[index]
+    return bool(after) and not after[0].arriving and after[0].hold == moment.hold == ""
+
+
+def _time(case: Case, index: int, moment: Moment) -> int:
+    """Milliseconds that a movement has, all its half breaths together."""
+    if moment.hold:
+        hold = case.score.holds[moment.hold]
+        return hold.amount if hold.timed else hold.amount * hold.unit
+    length = moment.length
+    for after in case.score.moments[index + 1 :]:
+        if after.arriving or after.hold:
+            break
+        length += after.length
+    return length
+
+
+def _allowed(case: Case, index: int, moment: Moment) -> int:
+    """Changes of weight that there is time for."""
+    return max(2, int(_time(case, index, moment) / 1000 / case.limits["change of weight"]))
+
+
+def _hurried(
+    case: Case, index: int, moment: Moment, before: Moment, found: tuple[Way, ...]
+) -> Iterator[Finding]:
+    worst = max(found, key=lambda one: (not one.possible, one.effort))
+    name = case.shape(moment).name
+    if not worst.possible:
+        words = f"{name} cannot be reached from {_from(case, before)} in one movement"
+        yield _told(NO_WAY, case, index, words, worst)
+    elif worst.effort > 1:
+        words = f"{name} from {_from(case, before)} needs more than half a breath"
+        yield _told(TOO_MUCH, case, index, words, worst)
+    elif sum(one.effort for one in found) > case.limits["movements in half a breath"]:
+        words = f"{len(found)} movements to {name} are more than half a breath has room for"
+        hint = "give some of the shapes passed a half breath of their own"
+        yield finding(TOO_MUCH, words, moment.origin, hint)
+
+
+def _from(case: Case, before: Moment) -> str:
+    shape = case.shape(before)
+    side = f" on the {before.side}" if before.side else ""
+    return f"{shape.name}{side}"
+
+
+def _told(rule: Rule, case: Case, index: int, words: str, worst: Way) -> Finding:
+    moment, before = case.score.moments[index], case.score.moments[index - 1]
+    why = f": {worst.trouble}" if worst.trouble else ""
+    also = ((before.origin, f"{_from(case, before)} is led here"),)
+    typed = hint(before, moment, case.shape(moment).place)
+    return finding(rule, words + why, moment.origin, typed, also)
+
+
+def _short_of_time(
+    case: Case, index: int, moment: Moment, before: Moment, found: tuple[Way, ...]
+) -> Finding:
+    name = case.shape(moment).name
+    seconds = _time(case, index, moment) / 1000
+    words = f"{seconds:g} s are short for the way from {_from(case, before)} to {name}"
+    why = next((f": {one.trouble}" for one in found if one.trouble), "")
+    longer = f"give it more time, or {hint(before, moment)}"
+    return finding(TOO_MUCH, words + why, moment.origin, longer)
+
+
+def hint(before: Moment, moment: Moment, place: Template | None = None) -> str:
+    """Propose what can be typed: the free side, shapes to pass, or more time."""
+    side = _free_side(before, moment, place) if place else None
+    if side:
+        return f"side: {side} (only that side is free from here)"
+    trail = _trail(before.stance, moment.stance, moment.pass_side is Side.LEFT)
+    if not trail:
+        return "over: 1 breath"
+    last = moment.breath.other if moment.breath is not Breath.FREE else Breath.IN
+    typed = [
+        f"- {last if (len(trail) - at) % 2 else last.other}: {name}"
+        for at, name in enumerate(trail)
+    ]
+    if len(trail) == 1 and moment.breath is not Breath.FREE:
+        return f"through: {trail[0]} (or as a step of its own before it, {typed[0]})"
+    return "lead what lies between: " + " ".join(typed)
+
+
+def _free_side(before: Moment, moment: Moment, place: Template) -> Side | None:
+    """The other side of the shape, as the plan would write it, when that can be reached."""
+    if moment.side is None or moment.decided != "written":
+        return None
+    other = place.at(moment.side.other, moment.stance.heading, moment.stance.frame)
+    found = way(before.stance, other)
+    if not found.possible or found.effort > 1:
+        return None
+    return moment.side if moment.pass_side is Side.LEFT else moment.side.other
+
+
+@lru_cache(maxsize=256)
+def _trail(before: Stance, after: Stance, mirrored: bool) -> tuple[str, ...]:
+    """Names of the shapes to pass, with their side where they have one, as a plan writes them."""
+    known = load().shapes
+    found: dict[str, Stance] = {}
+    for name in BETWEEN:
+        shape = known[name]
+        for side in Side if shape.sided else (Side.RIGHT,):
+            written = side.other if mirrored else side
+            label = f"{written} {shape.name}" if shape.sided else shape.name
+            found.setdefault(label, shape.place.at(side, after.heading))
+            if before.heading is not after.heading:
+                here = shape.place.at(side, before.heading)
+                found.setdefault(f"{label} (before the turn)", here)
+    return shortest(before, after, found)
+
+
+def levels(case: Case) -> Iterator[Finding]:
+    """Find ways between standing and the floor that nobody tells."""
+    for index, (moment, before) in _moves(case):
+        if case.hurried(moment) and not _over(case, index):
+            continue
+        told = moment.words.written or moment.lines or moment.through or moment.cycle
+        if told or sum(one.effort for one in case.ways[index]) < 2:
+            continue
+        here, there = region(before.stance), region(moment.stance)
+        if {here, there} & _FLOOR and {here, there} & _UP:
+            down = there in _FLOOR
+            words = (
+                f"from {_from(case, before)} {'down' if down else 'up'} to"
+                f" {case.shape(moment).name}, and no way is said"
+            )
+            verb = "say: Step back, lower the knees, and sit down."
+            typed = verb if down else "say: Tuck the toes, step forward, and stand up."
+            yield finding(UNSAID, words, moment.origin, f"{typed} Or {hint(before, moment)}")
+
+
+WAYS: tuple[Check, ...] = (
+    Check(NO_WAY, no_way),
+    Check(TOO_MUCH, too_much),
+    Check(UNSAID, levels),
+    *TRIPS,
+)

@@ -1,0 +1,214 @@
+"""Pace: half breaths that can be breathed, time to settle, and flows that were taught first."""
+
+import re
+from collections.abc import Iterator
+from itertools import pairwise
+
+from conductor.checks.case import Case, Check, finding
+from conductor.findings import Finding, Weight
+from conductor.rules import Rule
+from conductor.score.model import Moment
+from conductor.sides import Breath
+from conductor.spans import Span
+
+FAMILY = "breath"
+_HALF = {Breath.IN: "inhale", Breath.OUT: "exhale"}
+
+LENGTH = Rule(
+    "half-breath-length",
+    Weight.WARNING,
+    FAMILY,
+    "A half breath lasts between 2 and 8 seconds.",
+    "Shorter ones make people pant, longer ones cannot be kept while moving.",
+    bad="- come to: mountain\n- in: arms overhead  # here\n  breath: 9 s in, 9 s out\n"
+    "- out: mountain",
+    good="- come to: mountain\n- in: arms overhead\n  breath: 6 s in, 6 s out\n- out: mountain",
+    source="10 to 20 breaths a minute are usual, 4 to 10 slow (Russo et al., Breathe 2017)",
+)
+RATIO = Rule(
+    "breath-ratio",
+    Weight.REMARK,
+    FAMILY,
+    "Inhale and exhale are not more than twice as long as each other.",
+    "More than that is breathing practice, not a class that moves.",
+    bad="- come to: mountain\n- steps:\n    - in: arms overhead  # here\n    - out: mountain\n"
+    "  breath: 3 s in, 7 s out",
+    good="- come to: mountain\n- steps:\n    - in: arms overhead\n    - out: mountain\n"
+    "  breath: 3 s in, 6 s out",
+    source="1:1 and 3:7 were tested (Mason et al. 2013, eCAM 743504)",
+)
+UNSETTLED = Rule(
+    "never-settles",
+    Weight.REMARK,
+    FAMILY,
+    "After some dozens of movements there is a breath or more to stay in one shape.",
+    "Without it the breath grows shallow and the movements hasty.",
+    bad="- come to: mountain\n- rounds: 20\n  steps:\n    - in: arms overhead  # here\n"
+    "    - out: standing fold",
+    good="- come to: mountain\n- rounds: 20\n  steps:\n    - in: arms overhead\n"
+    "    - out: standing fold\n    - stay: 1 breath",
+)
+UNTAUGHT = Rule(
+    "flow-untaught",
+    Weight.WARNING,
+    FAMILY,
+    "A flow is led in whole words, or slower, the first time.",
+    "Nobody can follow at one movement a half breath what was never told.",
+    bad="flows:\n  link:\n    - in: plank  # here\n    - out: low plank\n    - in: upward dog\n"
+    "    - out: downward dog\nsteps:\n  - come to: downward dog\n  - flow: link\n    speak: breath",
+    good="flows:\n  link:\n    - in: plank\n    - out: low plank\n    - in: upward dog\n"
+    "    - out: downward dog\nsteps:\n  - come to: downward dog\n  - flow: link\n"
+    "  - flow: link\n    speak: breath",
+)
+
+
+def length(case: Case) -> Iterator[Finding]:
+    """Find half breaths that nobody breathes; one finding for each such tempo of a part."""
+    told: set[tuple[int, frozenset[tuple[Breath, int]]]] = set()
+    for row in _odd_rows(case):
+        odd = frozenset((moment.breath, moment.length) for moment in row)
+        if (row[0].part, odd) in told:
+            continue
+        told.add((row[0].part, odd))
+        short = row[0].length < case.limits["shortest half breath"] * 1000
+        bound = "shortest" if short else "longest"
+        halves = " and ".join(f"{_HALF[breath]} of {ms / 1000:g} s" for breath, ms in sorted(odd))
+        words = f"an {halves}; {case.limits[f'{bound} half breath']:g} s is the {bound}"
+        words += " that a moving class keeps up"
+        typed = "breath: 3 s in, 3 s out" if short else "breath: 6 s in, 6 s out"
+        yield finding(LENGTH, words, row[0].origin, typed)
+
+
+def _odd_rows(case: Case) -> Iterator[list[Moment]]:
+    """Give the half breaths out of bounds, those of one tempo together."""
+    least, most = case.limits["shortest half breath"], case.limits["longest half breath"]
+    row: list[Moment] = []
+    last = -1
+    for index, moment in enumerate(case.score.moments):
+        if moment.breath is Breath.FREE or least <= moment.length / 1000 <= most:
+            continue
+        if row and (moment.part != row[0].part or index - last > 2):
+            yield row
+            row = []
+        row.append(moment)
+        last = index
+    if row:
+        yield row
+
+
+def ratio(case: Case) -> Iterator[Finding]:
+    """Find an inhale and exhale that are far from each other in length, once for each part."""
+    out, in_ = case.limits["longest exhale"], case.limits["longest inhale"]
+    told: set[tuple[int, int, int]] = set()
+    for moment, after in pairwise(case.score.moments):
+        pair = {moment.breath: moment.length, after.breath: after.length}
+        if moment.part != after.part or pair.keys() != {Breath.IN, Breath.OUT}:
+            continue
+        inhale, exhale = pair[Breath.IN], pair[Breath.OUT]
+        key = (moment.part, inhale, exhale)
+        if key in told or (exhale <= out * inhale and inhale <= in_ * exhale):
+            continue
+        told.add(key)
+        words = f"the inhale lasts {inhale / 1000:g} s and the exhale {exhale / 1000:g} s"
+        yield finding(RATIO, words, moment.origin, "breath: 4 s in, 6 s out")
+
+
+def settles(case: Case) -> Iterator[Finding]:
+    """Find long rows of movements without a breath in which nothing moves."""
+    most = case.limits["movements without a settled breath"]
+    row: list[Moment] = []
+    still = 0
+    before: Moment | None = None
+    for moment in (*case.score.moments, None):
+        if moment is not None and not _still(moment, before):
+            row.append(moment)
+            still = 0
+        else:
+            still += 1
+        if moment is None or still > 1 or (moment.hold or moment.breath is Breath.FREE):
+            if len(row) > most:
+                words = f"{len(row)} movements in a row without a breath to settle"
+                yield finding(UNSETTLED, words, row[0].origin, "stay: 3 breaths  (on the way)")
+            row = []
+        before = moment
+
+
+def _still(moment: Moment, before: Moment | None) -> bool:
+    """Whether nothing moves: a stay, time of one's own, or half a breath in place."""
+    in_place = before is not None and before.shape == moment.shape
+    same = in_place and before is not None and before.stance == moment.stance
+    same = same and before is not None and before.with_ == moment.with_
+    return bool(moment.hold) or moment.breath is Breath.FREE or not moment.arriving or same
+
+
+_STEP = re.compile(r"\d+(?:\.\d+)?(?::\w+)?|r\d+(?::\w+)?|between|settled|bell|way\d+")
+
+
+def _flows(moment: Moment) -> Iterator[tuple[str, str]]:
+    """The flows a moment belongs to, from the path it is named by: each name with its call."""
+    steps = moment.id.split("/")
+    for at, step in enumerate(steps):
+        if not _STEP.fullmatch(step):
+            yield re.sub(r":(?:right|left)$", "", step), "/".join(steps[: at + 1])
+
+
+def _first_led(case: Case) -> dict[str, list[int]]:
+    """The moments of each flow as it is led for the first time, its first round alone."""
+    calls: dict[str, str] = {}
+    rows: dict[str, list[int]] = {}
+    lines: dict[str, set[Span]] = {}
+    for index, moment in enumerate(case.score.moments):
+        for name, call in _flows(moment):
+            led = lines.setdefault(name, set())
+            again = moment.origin in led and moment.arriving
+            if calls.setdefault(name, call) != call or again:
+                calls[name] = ""  # over: what follows is not the first time
+            else:
+                rows.setdefault(name, []).append(index)
+                led.add(moment.origin)
+    return rows
+
+
+def taught(case: Case) -> Iterator[Finding]:
+    """Find flows that nobody was told the first time they are led."""
+    moments = case.score.moments
+    told = _told(case)
+    for name, row in _first_led(case).items():
+        moves = [index for index in row if moments[index].arriving and not moments[index].hold]
+        if len(moves) < 3 or not _fast([moments[index] for index in row], len(moves)):
+            continue
+        untold = [index for index in moves if told.get(moments[index].shape, index + 1) > index]
+        if len(untold) * 2 <= len(moves):
+            continue
+        heard = {moments[index].words.form for index in untold}
+        forms = "breath words alone" if "breath" in heard else "few words"
+        forms = "silence" if heard == {"nothing"} else forms
+        words = f"the first time {name} is led, it is led in {forms}, a movement every half breath"
+        typed = "speak: full  (or, to teach it slowly, settle: 1 breath)"
+        weight = None if case.is_class else Weight.REMARK
+        yield finding(UNTAUGHT, words, moments[untold[0]].origin, typed, weight=weight)
+
+
+def _told(case: Case) -> dict[str, int]:
+    """The index at which each shape is first told in whole words, or in the author's own."""
+    told: dict[str, int] = {}
+    for index, moment in enumerate(case.score.moments):
+        form, written = moment.words.form, moment.words.written
+        if form == "full" or (form == "short" and written):
+            told.setdefault(moment.shape, index)
+    return told
+
+
+def _fast(row: list[Moment], moves: int) -> bool:
+    """Whether there is hardly more than half a breath for each movement."""
+    if any(moment.breath is Breath.FREE and moment.arriving for moment in row):
+        return False
+    return sum(not moment.arriving or bool(moment.hold) for moment in row) < moves
+
+
+PACE: tuple[Check, ...] = (
+    Check(LENGTH, length),
+    Check(RATIO, ratio),
+    Check(UNSETTLED, settles),
+    Check(UNTAUGHT, taught),
+)
