@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 
+from conductor.compiler.led import beside
 from conductor.compiler.mirror import mirror
 from conductor.compiler.place import place
 from conductor.compiler.resolve import Names, with_own
@@ -56,10 +57,11 @@ def compiled(plan: Plan, catalogue: Catalogue) -> Compiled:
     if worst(findings) is Weight.ERROR:
         return Compiled(None, findings)
     bits, placed = place(mirror(unfolded.bits))
+    bits, besides = beside(bits)
     bits, worded = say(word(bits))
     timed = time(bits)
     varied = vary(timed, bits, unfolded.runs)
-    findings += (*placed, *worded, *varied, *timed.findings.values())
+    findings += (*placed, *besides, *worded, *varied, *timed.findings.values())
     if worst(findings) is Weight.ERROR:
         return Compiled(None, findings)
     score, missed = _fitted(_score(plan, timed), plan)

@@ -4,7 +4,7 @@ from dataclasses import dataclass, field
 
 from conductor.body.moves import Way
 from conductor.findings import Finding
-from conductor.plan.model import Line, Mods, Stretch
+from conductor.plan.model import Line, Mods, Stretch, Text
 from conductor.score.model import Words
 from conductor.shapes.model import Shape
 from conductor.sides import Breath, End, Side
@@ -50,6 +50,7 @@ class Bit:
     drop: str = ""
     stretch: Stretch | None = None
     bells: int = 0
+    note: str = ""
     extra: tuple[Line, ...] = ()  # words of `say` steps that fall into this one
     side: Side | None = None
     decided: str = ""
@@ -76,7 +77,8 @@ class Run:
     count: int
     bits: tuple[Bit, ...]
     span: Span
-    text: str = ""
+    text: Text | None = None
+    say: bool = False  # the text stands for the words of the movement, not beside them
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,39 +2,17 @@
 
 import re
 
-from conductor.compiler import exchange
+from conductor.compiler.led import Reader
 from conductor.compiler.model import Bit
-from conductor.compiler.rules import found
 from conductor.copies import changed
 from conductor.findings import Finding
-from conductor.plan.model import Line, Text
-from conductor.sides import End, Side
-from conductor.spans import Span
+from conductor.plan.model import Line
 
 _BREATH_WORD = re.compile(r"\b(?:inhal|exhal|breath(?:e|ing)?\b)", re.IGNORECASE)
 
 
-class _Reader:
-    """Reads words as led, and remembers the end each line was first led toward."""
-
-    def __init__(self) -> None:
-        self.toward: dict[Span, End] = {}
-        self.findings: dict[Span, Finding] = {}
-
-    def read(self, text: Text, bit: Bit) -> tuple[str, tuple[str, str] | None]:
-        """Give the words as led, and both readings where they differ."""
-        led, unclear = exchange.sides(text.value)
-        if unclear and bit.pass_key and text.span not in self.findings:
-            words = f"it is unclear whether “{unclear[0]}” is a side here"
-            hint = "write <side> or <other> where a side is meant"
-            self.findings[text.span] = found("unclear-side", words, text.span, hint)
-        led = led if bit.mirrored else text.value
-        if bit.heading_in is not self.toward.setdefault(text.span, bit.heading_in):
-            led = exchange.ends(led)
-        side = bit.side_written or bit.pass_side or bit.side or Side.RIGHT
-        end = bit.stance.heading if bit.stance else bit.heading_in
-        led = exchange.placed(led, side, side.other, end)
-        return led, ((text.value, led) if led != text.value else None)
+class _Speaker(Reader):
+    """Puts the words of the plan where they are said."""
 
     def movement(self, bit: Bit, lines: tuple[Line, ...]) -> Bit:
         """Put the plan's words over the generated ones, which stay as the short form."""
@@ -47,7 +25,9 @@ class _Reader:
             full = " ".join(led for led, _ in read)
             readings = next((both for _, both in read if both), None)
             form = "full" if again and bit.form == "short" else bit.form
-            words = changed(words, full=full, written=True, form=form)
+            # short words nobody wrote must not take the place of these, but in later rounds
+            short = "" if form == "full" else words.short
+            words = changed(words, full=full, short=short, written=True, form=form)
         if mods.short:
             words = changed(words, short=self.read(mods.short, bit)[0])
         if words.written and _BREATH_WORD.search(words.full):
@@ -70,7 +50,7 @@ class _Reader:
 
 def say(bits: tuple[Bit, ...]) -> tuple[tuple[Bit, ...], tuple[Finding, ...]]:
     """Give every step the words it is led with; a step between others keeps its own lines."""
-    reader = _Reader()
+    reader = _Speaker()
     led = []
     for bit in bits:
         form = bit.form or "full"
@@ -91,7 +71,7 @@ def say(bits: tuple[Bit, ...]) -> tuple[tuple[Bit, ...], tuple[Finding, ...]]:
     return tuple(led), tuple(reader.findings.values())
 
 
-def _with_extra(reader: _Reader, bit: Bit) -> Bit:
+def _with_extra(reader: _Speaker, bit: Bit) -> Bit:
     if not bit.extra or bit.form == "nothing":
         return bit
     read = tuple((line.anchor, reader.read(line.text, bit)[0]) for line in bit.extra)

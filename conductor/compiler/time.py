@@ -37,7 +37,7 @@ def time(bits: tuple[Bit, ...], last: Breath = Breath.OUT) -> Timed:
     """
     timed = Timed()
     shape: Shape | None = None
-    start = 0
+    start, with_ = 0, ""
     twins: defaultdict[str, list[str]] = defaultdict(list)
     for bit in bits:
         shape = bit.shape or shape
@@ -49,6 +49,9 @@ def time(bits: tuple[Bit, ...], last: Breath = Breath.OUT) -> Timed:
             continue
         for known in (shape, *bit.through, *bit.cycle):
             timed.shapes.setdefault(known.id, known)
+        if bit.shape is None and not bit.with_ and not bit.cycle:
+            bit = changed(bit, with_=with_)  # noqa: PLW2901 -- arms stay as they were put
+        with_ = bit.with_
         moments, hold = _moments(bit, shape, last, start, timed)
         start = moments[-1].end
         if hold:
@@ -102,7 +105,7 @@ def _moment(bit: Bit, shape: Shape, breath: Breath, start: int, length: int) -> 
         through=tuple(passed.id for passed in bit.through),
         cycle=tuple(passed.id for passed in bit.cycle),
         readings=bit.readings,
-        note=bit.mods.note.value if bit.mods.note else "",
+        note=bit.note,
         round=bit.round,
         pass_side=bit.pass_side,
         pass_key=bit.pass_key,

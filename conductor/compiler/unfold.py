@@ -345,14 +345,14 @@ class _Unfolder:
         """Another way of a single step: a shape where the text names one, else words."""
         shape = way.shape or (way.text if way.text and self.names.known(way.text.value) else None)
         text = way.text or way.say or way.shape
-        words = text.value if text else ""
         if shape is None:
-            self.runs.append(Run(level, bit.path, 1, (), way.span, words))
+            said = way.text is None and way.say is not None
+            self.runs.append(Run(level, bit.path, 1, (), way.span, text, said))
             return
         say = (Line("", way.say),) if way.say else ()
         mods = replace(bit.mods, say=say, short=None, say_again=None, side=None)
         aside = self._named(changed(bit, mods=mods, path=f"{bit.path}/{level}"), shape)
-        self.runs.append(Run(level, bit.path, 1, (aside,), way.span, words))
+        self.runs.append(Run(level, bit.path, 1, (aside,), way.span))
 
 
 def _ways(mods: Mods) -> tuple[tuple[str, Way], ...]:

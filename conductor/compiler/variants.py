@@ -1,6 +1,7 @@
 """Variants: gentler, fuller and other ways ride in the moments of the way they stand beside."""
 
 from conductor.body.ways import way
+from conductor.compiler.led import Reader, beside
 from conductor.compiler.mirror import mirror
 from conductor.compiler.model import Bit, Run
 from conductor.compiler.place import place
@@ -10,7 +11,7 @@ from conductor.compiler.time import Timed, time
 from conductor.compiler.word import word
 from conductor.copies import changed
 from conductor.findings import Finding
-from conductor.score.model import Moment, Variant
+from conductor.score.model import Moment, Variant, Words
 from conductor.sides import Breath
 from conductor.stance import Stance
 
@@ -20,6 +21,7 @@ def vary(timed: Timed, bits: tuple[Bit, ...], runs: tuple[Run, ...]) -> tuple[Fi
     where = {bit.path: index for index, bit in enumerate(bits)}
     moments = {moment.id: index for index, moment in enumerate(timed.moments)}
     findings: dict[tuple[str, object], Finding] = {}
+    reader = Reader()
     for run in runs:
         at = where[run.first]
         begin = moments.get(run.first, moments.get(f"{run.first}.0"))
@@ -29,9 +31,19 @@ def vary(timed: Timed, bits: tuple[Bit, ...], runs: tuple[Run, ...]) -> tuple[Fi
             trouble = _ride(timed, bits, run, at, begin)
             if trouble:
                 findings.setdefault((trouble.rule, trouble.span), trouble)
-        else:
-            _add(timed, begin, Variant(run.level, run.text))
-    return tuple(findings.values())
+        elif run.text:
+            text = reader.read(run.text, bits[at])[0]
+            words = _worded(timed.moments[begin].words, text, run)
+            _add(timed, begin, Variant(run.level, text, "", words))
+    return (*findings.values(), *reader.findings.values())
+
+
+def _worded(main: Words, text: str, run: Run) -> Words:
+    """Words of a way that is words alone: said after those of the movement, or in their place."""
+    if run.say or not main.full:
+        return Words(text, text, main.breath, main.form, written=True)
+    full = f"{main.full.rstrip('.')}, {text[:1].lower()}{text[1:]}"
+    return Words(full, text, main.breath, main.form, written=True)
 
 
 def _add(timed: Timed, index: int, variant: Variant) -> None:
@@ -43,18 +55,19 @@ def _ride(timed: Timed, bits: tuple[Bit, ...], run: Run, at: int, begin: int) ->
     """Lead the other way beside the main one, moment by moment."""
     before = bits[at - 1].stance if at else None
     aside, _ = place(mirror(run.bits), before)
+    aside, _ = beside(aside)
     worded, _ = say(word(aside))
     own = time(_shaped(worded, timed, begin), _breath_before(timed, begin))
-    beside = own.moments
-    main = timed.moments[begin : begin + len(beside)]
-    if _signature(beside) != _signature(main) or not _covers(bits, run, at, main, timed, begin):
+    led = own.moments
+    main = timed.moments[begin : begin + len(led)]
+    if _signature(led) != _signature(main) or not _covers(bits, run, at, main, timed, begin):
         words = f"`{run.level}` has other half breaths than the way it stands beside"
         return found("variant-length", words, run.span)
-    for offset, moment in enumerate(beside):
-        text = run.text or own.shapes[moment.shape].name
-        _add(timed, begin + offset, Variant(run.level, text, moment.shape, moment.words))
+    for offset, moment in enumerate(led):
+        name = own.shapes[moment.shape].name
+        _add(timed, begin + offset, Variant(run.level, name, moment.shape, moment.words))
     timed.shapes.update(own.shapes)
-    return _ends(bits, run, at, beside[-1].stance if beside else None)
+    return _ends(bits, run, at, led[-1].stance if led else None)
 
 
 def _shaped(bits: tuple[Bit, ...], timed: Timed, begin: int) -> tuple[Bit, ...]:
@@ -96,9 +109,14 @@ def _ends(bits: tuple[Bit, ...], run: Run, at: int, stance: Stance | None) -> Fi
     main, following = bits[after - 1].stance, bits[after].stance
     if main is None or following is None or stance == main:
         return None
-    feet = (stance.right, stance.left, stance.heading) == (main.right, main.left, main.heading)
-    if feet and way(stance, following).possible:
+    alike = (stance.front, stance.heading) == (main.front, main.heading)
+    if alike and way(stance, following).effort <= max(1, way(main, following).effort):
         return None
-    words = f"`{run.level}` ends where the next movement cannot be made with the same feet"
-    hint = f"write `{run.level}` with `steps` on the whole passage, so that both ways end alike"
+    shape = run.bits[-1].shape
+    taken = f" in {shape.name}" if shape else ""
+    words = f"`{run.level}` ends{taken}, from where the next movement cannot be made"
+    hint = (
+        f"write `{run.level}` with `steps` on the whole passage, so that both ways end alike; "
+        "if words were meant and no shape, write more of them"
+    )
     return found("variant-end", words, run.span, hint)

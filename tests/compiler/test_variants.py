@@ -58,3 +58,29 @@ def test_words_alone_ride_in_the_moment_they_stand_beside() -> None:
     assert [(one.level, one.text, one.shape) for one in moment.variants] == [
         ("ease", "toes on the floor", "")
     ]
+
+
+def test_words_beside_a_movement_are_read_for_the_side_too() -> None:
+    steps = """
+    - come to: downward dog
+    - each side: yes
+      steps:
+        - in: three-legged dog
+          with: right heel high
+          note: watch the right hip
+          ease: the <side> knee stays bent
+          more: {say: Lift the right heel higher.}
+        - out: downward dog
+    """
+    left = score_of(plan_of(steps)).moments[3]
+    assert (left.with_, left.note) == ("left heel high", "watch the left hip")
+    ease, more = left.variants
+    assert ease.text == "the left knee stays bent"
+    assert ease.words.full.endswith(", the left knee stays bent")
+    assert more.words.full == "Lift the left heel higher."
+
+
+def test_arms_stay_as_they_were_put_while_the_class_stays() -> None:
+    steps = "- come to: mountain\n  with: palms together\n- stay: 2 breaths\n- in: arms overhead\n"
+    withs = [moment.with_ for moment in score_of(plan_of(steps)).moments]
+    assert withs == ["palms together"] * 5 + [""]
