@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 
+from conductor.compiler.fitted import fitted
 from conductor.compiler.led import beside
 from conductor.compiler.mirror import mirror
 from conductor.compiler.place import place
@@ -22,7 +23,6 @@ from conductor.shapes.cautions import legend
 from conductor.shapes.model import Shape
 from conductor.sides import Side
 from conductor.stance import Trunk
-from conductor.timing.refit import refit
 
 REST_MS = 60_000  # a stay in a shape of rest this long, near the end, is the final rest
 
@@ -64,7 +64,7 @@ def compiled(plan: Plan, catalogue: Catalogue) -> Compiled:
     findings += (*placed, *besides, *worded, *varied, *timed.findings.values())
     if worst(findings) is Weight.ERROR:
         return Compiled(None, findings)
-    score, missed = _fitted(_score(plan, timed), plan)
+    score, missed = fitted(_score(plan, timed), plan)
     return Compiled(score, findings + missed, dict(timed.shapes))
 
 
@@ -135,24 +135,3 @@ def _info(shape: Shape) -> ShapeInfo:
         cautions=tuple(legend().get(code, code) for code in shape.cautions),
         family=shape.family,
     )
-
-
-def _fitted(score: Score, plan: Plan) -> tuple[Score, tuple[Finding, ...]]:
-    """Meet the length asked for; what cannot be met is said with how much is missing."""
-    if plan.length is None or not score.meta.length:
-        return score, ()
-    fitted = refit(score, 0, score.meta.length, 0)
-    if not fitted.misses_by_ms:
-        return fitted.score, ()
-    over = fitted.misses_by_ms > 0
-    off = _spoken_ms(abs(fitted.misses_by_ms))
-    words = f"the class is {off} too {'long' if over else 'short'} for its length"
-    hint = "let stays stretch (`may stretch`), or leave something out (`may drop`)"
-    if not over:
-        hint = "let stays stretch (`may stretch`), or make the final rest longer"
-    return fitted.score, (found("length-missed", words, plan.length.span, hint),)
-
-
-def _spoken_ms(ms: int) -> str:
-    minutes, seconds = divmod(round(ms / 1000), 60)
-    return f"{minutes} min {seconds} s" if minutes else f"{ms / 1000:g} s"
