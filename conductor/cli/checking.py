@@ -13,14 +13,12 @@ from typing import TYPE_CHECKING
 import click
 
 from conductor import places
-from conductor.checks.check import OFF
 from conductor.cli.opening import Opened, find, opened
 from conductor.cli.tell import coloured
 from conductor.findings import Finding, Weight
 from conductor.plan.show import plain
 from conductor.report.findings import Counts, count, file_line, file_text, json_row
 from conductor.rules import Rule
-from conductor.score.model import Score
 
 if TYPE_CHECKING:
     from concurrent.futures import Executor, Future
@@ -154,21 +152,13 @@ def told(found: Opened, how: How) -> Checked:
         one if one.span else replace(one, words=f"{name}: {one.words}") for one in findings
     )
     text = file_text(placed, found.sources, paint)
-    line = file_line(name, counts, _switched_off(found.score), paint)
+    line = file_line(name, counts, paint)
     return Checked(counts, f"{text}{line}\n" + ("\n" if findings else ""))
 
 
 def _named(finding: Finding, name: str) -> Finding:
     """A finding about a plan as a whole names it, as the others do by their place."""
     return finding if finding.span else replace(finding, words=f"{name}: {finding.words}")
-
-
-def _switched_off(score: Score | None) -> dict[str, str]:
-    """The rules that a plan switches off, with its reasons."""
-    options = score.meta.options if score else {}
-    return {
-        name.removeprefix(OFF): reason for name, reason in options.items() if name.startswith(OFF)
-    }
 
 
 def looked(paths: Sequence[Path], how: How, processes: int | None = None) -> Iterator[Checked]:

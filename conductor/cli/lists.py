@@ -54,10 +54,20 @@ def rules() -> None:
 @click.command()
 @click.argument("name")
 def rule(name: str) -> None:
-    """Explain the rule NAME: what, why, a bad and a good example."""
-    from conductor.cli.rulebook import RULES  # noqa: PLC0415 -- only here
+    """Explain the rule NAME: what, why, thresholds, a bad and a good example."""
+    from conductor.cli.rulebook import RULES, limits_of, may_be_off  # noqa: PLC0415 -- only here
 
     known = {one.name: one for one in RULES}
     if name not in known:
-        raise click.ClickException(f"no rule is called {name}; `conductor rules` lists them")
-    click.echo(report.rule_page(known[name]))
+        near = _nearest(name, [*known])
+        hint = f"did you mean {near}?" if near else "`conductor rules` lists them"
+        raise click.ClickException(f"no rule is called {name}; {hint}")
+    page = report.rule_page(known[name], limits_of(name), may_be_off=may_be_off(name))
+    click.echo(page)
+
+
+def _nearest(name: str, known: list[str]) -> str | None:
+    from rapidfuzz import process  # noqa: PLC0415 -- only on a slip
+
+    match = process.extractOne(name.lower(), known, score_cutoff=65)
+    return match[0] if match else None

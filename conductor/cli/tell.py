@@ -74,4 +74,4 @@ def tell(opened: Opened) -> None:
     paint = painter(sys.stderr)
     if opened.findings:
         click.echo(show(opened.findings, opened.sources, paint), err=True, nl=False)
-    click.echo(file_line(str(opened.path), count(opened.findings), None, paint), err=True)
+    click.echo(file_line(str(opened.path), count(opened.findings), paint), err=True)

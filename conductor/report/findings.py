@@ -53,15 +53,9 @@ def file_text(findings: Sequence[Finding], sources: Mapping[str, str], paint: Pa
     return f"{show(findings, sources, paint)}\n" if findings else ""
 
 
-def file_line(
-    name: str, counts: Counts, off: Mapping[str, str] | None = None, paint: Paint = plain
-) -> str:
-    """The last line about one plan: what was found, and which rules it switches off and why."""
-    line = f"{paint(name, 'place')}: {counts}"
-    if off:
-        reasons = "; ".join(f"{rule} ({reason})" for rule, reason in off.items())
-        line += f"; switched off: {reasons}"
-    return line
+def file_line(name: str, counts: Counts, paint: Paint = plain) -> str:
+    """The last line about one plan: what was found."""
+    return f"{paint(name, 'place')}: {counts}"
 
 
 def total_line(files: int, counts: Counts, touched: int, passed_over: int = 0) -> str:

@@ -3,6 +3,7 @@
 import textwrap
 from collections.abc import Iterable, Mapping
 
+from conductor.checks.limits.model import Limit
 from conductor.report.score import clock
 from conductor.rules import Rule
 from conductor.score.model import Score
@@ -97,11 +98,23 @@ def rule_lines(rules: Iterable[Rule]) -> list[str]:
     return lines
 
 
-def rule_page(rule: Rule) -> str:
-    """One rule with its reason, its source and its two examples."""
+def rule_page(rule: Rule, limits: Iterable[Limit] = (), *, may_be_off: bool = False) -> str:
+    """One rule with its reason, its source, its thresholds and its two examples."""
     lines = [f"{rule.name}  ({rule.weight}, {rule.family})", "", *textwrap.wrap(rule.sentence, 96)]
-    lines += ["", *textwrap.wrap(f"Why: {rule.why}", 96), f"Source: {rule.source}"]
+    lines += ["", *textwrap.wrap(f"Why: {rule.why}", 96)]
+    lines += ["", *textwrap.wrap(f"Source: {rule.source}", 96)]
+    rows = [row for limit in limits for row in _limit_rows(limit)]
+    if rows:
+        lines += ["", "Thresholds, which a plan may set under `check`:", *rows]
     for label, example in (("Not so:", rule.bad), ("But so:", rule.good)):
         if example:
             lines += ["", label, textwrap.indent(example.rstrip(), "    ")]
+    if may_be_off:
+        lines += ["", "A plan that means it says so, with a reason:"]
+        lines += [f"    check: {{off: {{{rule.name}: the reason}}}}"]
     return "\n".join(lines)
+
+
+def _limit_rows(limit: Limit) -> list[str]:
+    text = f"{limit.name}: {limit.value:g} {limit.unit} ({limit.source})"
+    return textwrap.wrap(text, 96, initial_indent="    ", subsequent_indent="        ")
