@@ -20,6 +20,7 @@ from conductor.progress import Progress, silent
 from conductor.run.journal import FileJournal
 from conductor.run.ports import Output
 from conductor.run.quiet import Awake
+from conductor.run.resume import Broken, resumed
 from conductor.run.runner import VOICE_SPEED, Runner
 from conductor.score.form import name as score_name
 from conductor.score.form import to_json
@@ -37,6 +38,7 @@ class How:
     speed: float = 1.0
     end: datetime | None = None
     journal: bool = True
+    broken: Broken | None = None  # a class that broke off, to be gone on with
 
     @property
     def spoken(self) -> bool:
@@ -216,11 +218,17 @@ class Class:
     def _begun(self) -> Led:
         from conductor.sound.device import Silent  # noqa: PLC0415 -- knows no library yet
 
-        score, must_end = self._to_end()
         output = self.output or Silent(self._why_silent())
-        engine = Engine(score, self.lengths, self.settings, must_end=must_end)
-        journal = self._journal(score)
-        runner = Runner(engine, output, journal or _Nowhere(), self.clock, self.how.speed)
+        broken = self.how.broken
+        if broken:
+            engine = resumed(broken, self.lengths, self.settings, __version__)
+            journal: FileJournal | None = FileJournal(broken.path)
+        else:
+            score, must_end = self._to_end()
+            engine = Engine(score, self.lengths, self.settings, must_end=must_end)
+            journal = self._journal(score, must_end)
+        at = broken.last if broken else 0
+        runner = Runner(engine, output, journal or _Nowhere(), self.clock, self.how.speed, at)
         if self.output is not None and hasattr(self.output, "epoch"):
             self.output.epoch = runner.epoch
         clean = contextlib.ExitStack()
@@ -250,7 +258,7 @@ class Class:
             self.fitted = f"Fitted as far as stays may stretch: {minutes:.1f} min {way}."
         return fitted.score, wanted
 
-    def _journal(self, score: Score) -> FileJournal | None:
+    def _journal(self, score: Score, must_end: int | None) -> FileJournal | None:
         if not self.how.journal:
             return None
         now = datetime.now().astimezone()
@@ -271,6 +279,7 @@ class Class:
                 "python": platform.python_version(),
                 "wall": now.isoformat(),
                 "speed": self.how.speed,
+                "must_end": must_end,
                 "rehearsal": self.how.speed != 1.0,
             }
         )

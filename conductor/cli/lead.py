@@ -4,6 +4,7 @@ import os
 import re
 import sys
 from collections.abc import Sequence
+from dataclasses import replace
 from datetime import datetime, timedelta
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -18,6 +19,7 @@ from conductor.cli.speech import with_plan
 from conductor.cli.tell import tell
 from conductor.engine.model import Command, Do
 from conductor.findings import Weight
+from conductor.run.resume import Broken, NothingToResumeError, latest
 from conductor.settings import Settings
 from conductor.voice.manner import VoiceError
 
@@ -41,6 +43,7 @@ if TYPE_CHECKING:
 @click.option("--offset-ms", type=int, metavar="MS", help="Move all sound, for Bluetooth.")
 @click.option("--distance", type=float, metavar="M", help="How far away the screen stands.")
 @click.option("--theme", type=click.Choice(["dark", "light", "contrast"]), help="Colours.")
+@click.option("--resume", is_flag=True, help="Go on with the class that broke off last.")
 @click.option("--no-journal", is_flag=True, help="Leave no journal of this class.")
 def lead(plan: str | None, **options: object) -> None:
     """Lead the class of PLAN: a file, a shipped plan by name, or one chosen from a list.
@@ -54,11 +57,16 @@ def lead(plan: str | None, **options: object) -> None:
         journal=not options["no_journal"],
     )
     plain = bool(options["plain"]) or not _terminal()
-    if plan is None and plain:
+    broken = _broken() if options["resume"] else None
+    if broken:
+        how = replace(how, broken=broken)
+    if plan is None and plain and not broken:
         known = ", ".join(path.stem for path in places.shipped_plans())
         raise click.UsageError(f"which plan? A file, or one of: {known}")
     try:
-        ready = _ready(find(plan), settings, how) if plan else None
+        ready = _resumed(broken, settings, how) if broken else None
+        if plan and not ready:
+            ready = _ready(find(plan), settings, how)
         status = _plain(ready) if plain and ready else _screens(ready, settings, how)
     except VoiceError as error:
         raise click.UsageError(str(error)) from error
@@ -111,6 +119,21 @@ def _ready(path: Path, settings: Settings, how: How) -> Class:
         tell(found)
         raise SystemExit(1)
     return _class(found, settings, how)
+
+
+def _broken() -> Broken:
+    try:
+        return latest(store.journals())
+    except NothingToResumeError as error:
+        raise click.UsageError(f"there is nothing to resume: {error}") from error
+
+
+def _resumed(broken: Broken, settings: Settings, how: How) -> Class:
+    """Make a class ready that broke off, with the score it was led from."""
+    from conductor.shapes.catalogue import load  # noqa: PLC0415 -- only here
+
+    source = Path(broken.score.meta.source)
+    return _class(Opened(source, broken.score, catalogue=load()), settings, how)
 
 
 def _class(found: Opened, settings: Settings, how: How) -> Class:
@@ -192,7 +215,7 @@ def _plain(ready: Class) -> int:
         if words:
             click.echo(words, err=True)
     led = ready.begin()
-    led.post(Command(Do.BEGIN))
+    led.post(Command(Do.GO_ON if ready.how.broken else Do.BEGIN))
     return _lead_plain(led)
 
 

@@ -21,8 +21,9 @@ Listener = Callable[[tuple[Happening, ...], Snapshot], None]
 class Runner:
     """Leads a class on a thread of its own, so that no screen can stop it.
 
-    `speed` makes class time run that many times as fast. Listeners hear what happened, on the
-    runner's thread; they must return at once. `turn` is one round of the loop; tests call it.
+    `speed` makes class time run that many times as fast; `at` is the `now` a class goes on from.
+    Listeners hear what happened, on the runner's thread; they must return at once. `turn` is one
+    round of the loop; tests call it.
     """
 
     def __init__(
@@ -32,13 +33,14 @@ class Runner:
         journal: Journal,
         clock: Clock,
         speed: float = 1.0,
+        at: int = 0,
     ) -> None:
         self._machine = machine
         self._output = output
         self._journal = journal
         self._clock = clock
         self._speed = speed
-        self._epoch = clock.now()
+        self._epoch = clock.now() - round(at / speed)
         self._last = clock.now()
         self._apart = clock.now() - clock.awake()
         self._commands: queue.SimpleQueue[Command | None] = queue.SimpleQueue()
@@ -47,7 +49,7 @@ class Runner:
         self._ended = threading.Event()
         self._spoken = speed <= VOICE_SPEED
         self.trouble = ""
-        self._snapshot = machine.snapshot(0)
+        self._snapshot = machine.snapshot(at)
 
     # -- from any thread -----------------------------------------------------------------------
 
@@ -57,7 +59,7 @@ class Runner:
         return self._epoch
 
     def now(self) -> int:
-        """The class's `now`: ms since the runner was made, counting sleep, times the speed."""
+        """The class's `now`: ms since it was opened, counting sleep, times the speed."""
         return round((self._clock.now() - self._epoch) * self._speed)
 
     def snapshot(self) -> Snapshot:

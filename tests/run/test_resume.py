@@ -1,0 +1,94 @@
+import json
+from pathlib import Path
+
+import pytest
+
+from conductor.engine.engine import Engine
+from conductor.engine.model import Command, Do, State
+from conductor.run.resume import Broken, NothingToResumeError, latest, resumed
+from conductor.run.runner import line_of
+from conductor.score.form import to_json
+from conductor.settings import Settings
+from tests.support import plan_of, score_of
+
+STEPS = """
+- come to: mountain
+- rounds: 6
+  steps:
+    - in: arms overhead
+    - out: standing fold
+    - in: half lift
+    - out: plank
+    - in: upward dog
+    - out: downward dog
+    - stay: 3 breaths
+    - in: half lift
+    - out: standing fold
+    - in: arms overhead
+    - out: mountain
+"""
+SCORE = score_of(plan_of(STEPS))
+
+
+def broken_off(folder: Path, commands: dict[int, Do], until: int, version: str = "1") -> Engine:
+    """Lead a class with a journal, and let it break off."""
+    engine = Engine(SCORE, {}, Settings())
+    told = [{"kind": "opened", "version": version, "must_end": None}]
+    for now in range(0, until + 1, 50):
+        if now in commands:
+            engine.command(Command(commands[now]), now)
+        told += [line_of(one) for one in engine.advance(now)]  # type: ignore[misc]
+    (folder / "a.jsonl").write_text("\n".join(map(json.dumps, told)) + '\n{"now": 99', "utf-8")
+    (folder / "a.score.json").write_text(to_json(SCORE), "utf-8")
+    return engine
+
+
+def test_a_class_is_led_again_to_where_it_broke_off_and_taken_up_at_a_landing(
+    tmp_path: Path,
+) -> None:
+    commands = {0: Do.BEGIN, 9_000: Do.SLOWER, 20_000: Do.NEXT, 30_000: Do.FASTER}
+    before = broken_off(tmp_path, commands, 60_000).snapshot(60_000)
+    broken = latest(tmp_path)
+    engine = resumed(broken, {}, Settings(), "1")
+    stopped = engine.snapshot(broken.last)
+    assert stopped.state is State.STOPPED
+    assert stopped.score == before.score
+    assert stopped.index == before.index
+    assert stopped.pace == before.pace
+    engine.command(Command(Do.GO_ON), broken.last + 100)
+    taken_up = engine.snapshot(broken.last + 100)
+    assert taken_up.state is State.ARRIVING
+    assert taken_up.index <= before.index
+    assert SCORE.shapes[SCORE.moments[taken_up.index].shape].landing
+
+
+def test_with_another_version_the_last_position_is_trusted(tmp_path: Path) -> None:
+    before = broken_off(tmp_path, {0: Do.BEGIN}, 60_000).snapshot(60_000)
+    engine = resumed(latest(tmp_path), {}, Settings(), "2")
+    assert engine.snapshot(60_000).index == before.index
+    assert engine.snapshot(60_000).state is State.STOPPED
+
+
+def test_a_class_that_ended_or_never_began_is_not_resumed(tmp_path: Path) -> None:
+    with pytest.raises(NothingToResumeError, match="no class"):
+        latest(tmp_path)
+    broken_off(tmp_path, {0: Do.BEGIN}, SCORE.length + 10_000)
+    with pytest.raises(NothingToResumeError, match="came to its end"):
+        latest(tmp_path)
+    broken_off(tmp_path, {}, 1_000)
+    with pytest.raises(NothingToResumeError, match="not begun"):
+        latest(tmp_path)
+
+
+def test_a_score_that_cannot_be_read_is_told(tmp_path: Path) -> None:
+    broken_off(tmp_path, {0: Do.BEGIN}, 30_000)
+    (tmp_path / "a.score.json").write_text("{}", "utf-8")
+    with pytest.raises(NothingToResumeError, match="cannot be read"):
+        latest(tmp_path)
+
+
+def test_the_last_now_is_of_the_last_whole_line(tmp_path: Path) -> None:
+    broken_off(tmp_path, {0: Do.BEGIN}, 30_000)
+    broken = latest(tmp_path)
+    assert isinstance(broken, Broken)
+    assert 0 < broken.last <= 30_000
