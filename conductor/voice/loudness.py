@@ -53,7 +53,8 @@ def levelled(samples: array[int], target: float = TARGET_LUFS) -> array[int]:
 
 
 def _blocks(samples: array[int]) -> list[float]:
-    steps = [_energy(samples, at) for at in range(0, len(samples), _STEP)]
+    values = samples.tolist()  # a list is summed in half the time of an array
+    steps = [_energy(values, at) for at in range(0, len(values), _STEP)]
     if len(steps) <= _BLOCK:
         return [sum(steps) / max(len(samples), 1)]
     whole = len(samples) // _STEP
@@ -61,7 +62,7 @@ def _blocks(samples: array[int]) -> list[float]:
     return [sum(steps[at : at + _BLOCK]) / (_BLOCK * _STEP) for at in spans]
 
 
-def _energy(samples: array[int], at: int) -> float:
+def _energy(samples: list[int], at: int) -> float:
     here = samples[at : at + _STEP]
     total: float = _WEIGHTS[0] * sum(map(mul, here, here))
     some = here[::_STRIDE]

@@ -2,7 +2,7 @@
 
 import re
 import unicodedata
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from functools import lru_cache
 
 from conductor.score.model import Saying
@@ -86,15 +86,8 @@ def split(text: str, limit: int) -> tuple[str, ...]:
     """
     if limit < 1:
         raise ValueError(f"a piece has at least one letter, not {limit}")
-    pieces: list[str] = []
-    for piece in _cut(" ".join(text.split()), limit, (_SENTENCE, _CLAUSE, re.compile(" "))):
-        if pieces and _SENTENCE.search(pieces[-1] + " ") is None:
-            joined = f"{pieces[-1]} {piece}"
-            if len(joined) <= limit:
-                pieces[-1] = joined
-                continue
-        pieces.append(piece)
-    return tuple(pieces)
+    text = " ".join(text.split())
+    return tuple(_cut(text, limit, (_SENTENCE, _CLAUSE, re.compile(" ")))) if text else ()
 
 
 def slug(text: str) -> str:
@@ -103,15 +96,21 @@ def slug(text: str) -> str:
     return "-".join(re.findall(r"[a-z0-9]+", folded.lower().replace("'", "")))
 
 
-def _cut(text: str, limit: int, ways: tuple[re.Pattern[str], ...]) -> Iterator[str]:
+def _cut(text: str, limit: int, ways: tuple[re.Pattern[str], ...]) -> list[str]:
+    """As few pieces as the first way gives; one that is still too long is cut the next way."""
     if len(text) <= limit:
-        if text:
-            yield text
-    elif not ways:
-        yield from (text[at : at + limit] for at in range(0, len(text), limit))
-    else:
-        for piece in ways[0].split(text):
-            yield from _cut(piece, limit, ways[1:])
+        return [text]
+    if not ways:
+        return [text[at : at + limit] for at in range(0, len(text), limit)]
+    pieces: list[str] = []
+    open_end = False
+    for part in ways[0].split(text):
+        if open_end and len(pieces[-1]) + 1 + len(part) <= limit:
+            pieces[-1] += f" {part}"
+        else:
+            open_end = len(part) <= limit
+            pieces += _cut(part, limit, ways[1:])
+    return pieces
 
 
 def _plain(text: str) -> str:

@@ -14,6 +14,7 @@ from conductor.voice import child, pcm
 from conductor.voice.child import Desk
 from conductor.voice.engines import NoEngineError, UnknownVoiceError, VoiceInfo
 from conductor.voice.process import COMMAND, _environment
+from conductor.voice.text import split
 
 SPEECH = array("h", [0] * 500 + [8000, -8000] * 11025 + [0] * 500)  # one second
 
@@ -50,6 +51,15 @@ def test_a_render_is_trimmed_levelled_and_stored(tmp_path: Path) -> None:
     samples = pcm.load(tmp_path / "a")
     assert answer == {"ok": True, "samples": len(samples)}
     assert pcm.length_ms(samples) == pytest.approx(1000 + 5 + 23, abs=2)
+
+
+def test_a_long_text_is_said_in_pieces_with_a_pause_between(tmp_path: Path) -> None:
+    text = "Let it go. " * 90
+    render(desk(), tmp_path / "a", text, even_odd=True)
+    pieces = len(split(text, 500))
+    assert pieces > 1
+    length = pcm.length_ms(pcm.load(tmp_path / "a"))
+    assert length == pytest.approx(pieces * 1028 + (pieces - 1) * 250, abs=2 * pieces)
 
 
 def test_half_the_volume_is_half_the_samples(tmp_path: Path) -> None:
