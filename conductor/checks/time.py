@@ -1,5 +1,134 @@
 """Time: the class ends on its minute, in proportion."""
 
-from conductor.checks.case import Check
+import re
+from collections import Counter
+from collections.abc import Iterator
 
-TIME: tuple[Check, ...] = ()
+from conductor.checks.case import Case, Check, finding
+from conductor.checks.examples import ARRIVE, REST, WORK
+from conductor.checks.visits import Visit, at_rest, named, spoken, visits
+from conductor.findings import Finding, Weight
+from conductor.rules import Rule
+from conductor.score.model import Part
+from conductor.spans import Span
+
+WARMING = re.compile(r"\bwarm|\bawaken|\bopening\b|\bwake up", re.IGNORECASE)
+HELD_MS = 12_000  # held, not passed through
+
+_FITTED = (
+    "length: 10 min\nsteps:\n  - come to: easy seat\n  - stay: 4 min\n  - free: 20 s\n"
+    "    to: final rest\n  - stay: 5 min{here}\n{stretch}  - bell: 1"
+)
+
+PROPORTION = Rule(
+    "out-of-proportion",
+    Weight.REMARK,
+    "time",
+    "No part of a class is much too short or too long for the whole.",
+    "A warm-up of a few breaths warms nobody, and what one part takes another lacks.",
+    bad="- come to: staff\n- in: boat  # here\n- stay: 4 breaths\n- out: staff\n" + WORK * 2 + REST,
+    good=ARRIVE + WORK + "- free: 20 s\n  to: staff\n- in: boat\n- stay: 4 breaths\n" + WORK + REST,
+    source="Stephens, Yoga Sequencing (2012): an arc of five parts; Common Yoga Protocol: 6 of 45 "
+    "min of loosening; Ward et al. 2013: 10 of 50 min before the work; the shares are common "
+    "practice",
+)
+STIFF = Rule(
+    "nothing-may-stretch",
+    Weight.WARNING,
+    "time",
+    "Where a class has a length, something in it may be longer or shorter.",
+    "Without that it cannot be fitted to its length, nor landed on time when it starts late.",
+    bad=_FITTED.format(here="  # here", stretch=""),
+    good=_FITTED.format(here="", stretch="    may stretch: 4 to 8 min\n"),
+)
+
+
+def _part_ms(case: Case, part: Part) -> int:
+    return sum(moment.length for moment in case.score.moments[part.first : part.last])
+
+
+def _span(case: Case, part: Part) -> Span:
+    return case.score.moments[part.first].origin
+
+
+def _proportions(case: Case) -> Iterator[Finding]:
+    if not case.is_class or case.score.length < 1000 * case.limits["proportion from seconds"]:
+        return
+    named_short = list(_short_warm_up_parts(case))
+    yield from named_short or _early_work(case)
+    yield from _long_rest(case)
+    yield from _long_parts(case)
+
+
+def _short_warm_up_parts(case: Case) -> Iterator[Finding]:
+    """Parts that are called a warm-up and hardly are one, taken together."""
+    parts = [part for part in case.score.parts if WARMING.search(part.name) and _led(part)]
+    if not parts:
+        return
+    share = 100 * sum(_part_ms(case, part) for part in parts) / case.score.length
+    if share < case.limits["warm-up part share"]:
+        names = named([f"“{part.name}”" for part in parts])
+        words = f"{names} takes {share:.1f} % of the class"
+        hint = "warm up longer, or take that time from another part"
+        yield finding(PROPORTION, words, _span(case, parts[0]), hint)
+
+
+def _led(part: Part) -> bool:
+    return part.last > part.first
+
+
+def _early_work(case: Case) -> Iterator[Finding]:
+    """The first middling shape that is held, when hardly anything came before it."""
+    for visit in visits(case):
+        if _works(visit):
+            share = 100 * visit.start / case.score.length
+            if share < case.limits["warm-up share"]:
+                words = f"{visit.shape.name} is held after {spoken(visit.start / 1000)}, "
+                words += f"{round(share)} % of the class"
+                hint = "warm up longer, or hold it later"
+                yield finding(PROPORTION, words, visit.origin, hint)
+            return
+
+
+def _works(visit: Visit) -> bool:
+    """Whether this is a middling shape that loads and is held; strong ones have their own rules."""
+    held = visit.stays and visit.end - visit.start >= HELD_MS
+    return held and visit.shape.level == 2 and visit.shape.loads
+
+
+def _long_rest(case: Case) -> Iterator[Finding]:
+    run = at_rest(case)
+    seconds = sum(visit.seconds for visit in run)
+    share = 100_000 * seconds / case.score.length
+    if share > case.limits["most rest share"]:
+        words = f"the final rest takes {spoken(seconds)}, {round(share)} % of the class"
+        yield finding(PROPORTION, words, run[0].origin, "rest shorter, or call it `kind: piece`")
+
+
+def _long_parts(case: Case) -> Iterator[Finding]:
+    if len(case.score.parts) < 3:
+        return
+    for part in case.score.parts:
+        share = 100 * _part_ms(case, part) / case.score.length
+        if share > case.limits["part share"]:
+            words = f"“{part.name}” takes {round(share)} % of the class"
+            yield finding(PROPORTION, words, _span(case, part), "divide it, or give others more")
+
+
+def _stiff(case: Case) -> Iterator[Finding]:
+    score = case.score
+    if not (score.meta.length and score.moments) or any(
+        hold.stretchable for hold in score.holds.values()
+    ):
+        return
+    if any(moment.drop for moment in score.moments):
+        return
+    spent: Counter[Span] = Counter()
+    for moment in score.moments:
+        spent[moment.origin] += moment.length if moment.hold and not moment.arriving else 1
+    longest = spent.most_common(1)[0][0]
+    words = f"a length of {spoken(score.meta.length / 1000)} is given, and nothing may stretch"
+    yield finding(STIFF, words, longest, "may stretch: yes, on this stay or on others")
+
+
+TIME: tuple[Check, ...] = (Check(PROPORTION, _proportions), Check(STIFF, _stiff))

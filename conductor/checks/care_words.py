@@ -1,0 +1,105 @@
+"""What `for:` of a plan says about the people it is for, as caution codes of the catalogue."""
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from conductor.shapes.model import Shape
+from conductor.stance import Base
+
+_TROUBLE = re.compile(
+    r"\b(?:pain\w*|trouble\w*|injur\w*|sore|hurt\w*|problem\w*|sensitiv\w*|weak\w*|bad|tender|"
+    r"issue\w*|arthrit\w*|condition\w*|disease|surger\w*|stiff\w*|ach\w+|care|complaint\w*|"
+    r"ill\w*|patient\w*|recover\w*|rehab\w*)\b",
+    re.IGNORECASE,
+)
+_DENIED = re.compile(
+    r"\b(?:no|not|without|never|except|but not|free of|unless|isn't|aren't)\b(?:\W+\w+){0,3}\W*$",
+    re.IGNORECASE,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Group:
+    """People a class may be for: how they are named, and the caution that holds for them.
+
+    `told` lets a word count only beside one of trouble: "heart" opens, "weak heart" warns.
+    """
+
+    code: str
+    words: str
+    told: bool = False
+
+
+GROUPS: tuple[Group, ...] = (
+    Group("P", r"pre-?natal|ante-?natal|pregnan\w*|expecting|trimester|mothers?-to-be"),
+    Group("GL", r"glaucoma|retina\w*|(?:eye|intraocular) pressure"),
+    Group("BP", r"high blood[- ]pressure|hypertensi\w*"),
+    Group("LBP", r"low blood[- ]pressure|hypotensi\w*"),
+    Group("KN", r"knees?"),
+    Group("WR", r"wrists?|carpal tunnel"),
+    Group(
+        "DI", r"sciatica|slipped dis[ck]s?|herniated|dis[ck] (?:prolapse|herniation)|osteoporosis"
+    ),
+    Group("DI", r"dis[ck]s?", told=True),
+    Group("LB", r"back-?aches?|lumbago"),
+    Group("LB", r"(?:low(?:er)? )?backs?", told=True),
+    Group("HT", r"cardiac|heart (?:disease|trouble|condition|failure)"),
+    Group("HT", r"hearts?", told=True),
+    Group("NK", r"necks?", told=True),
+    Group("SH", r"frozen shoulder|rotator cuff"),
+    Group("SH", r"shoulders?", told=True),
+    Group("EL", r"tennis elbow|elbows?", told=True),
+    Group("HP", r"hip replacement\w*"),
+    Group("HP", r"hips?", told=True),
+    Group("AN", r"ankles?", told=True),
+    Group("HM", r"hamstrings?", told=True),
+    Group("BA", r"vertigo|dizz\w*|seniors?|elderly|older (?:people|adults?)|over (?:60|65|70|80)"),
+    Group("HA", r"headaches?|migraines?"),
+    Group("MN", r"menstruat\w*|moon days?"),
+    Group("AB", r"hernia|ulcers?|abdominal surgery|caesarean|c-section"),
+)
+_COMPILED = tuple(
+    (group, re.compile(rf"(?<![\w-])(?:{group.words})(?![\w-])", re.IGNORECASE)) for group in GROUPS
+)
+BEGINNERS = re.compile(
+    r"(?<![\w-])(?:beginners?|absolute beginners|newcomers?|first[- ]timers?)(?![\w-])",
+    re.IGNORECASE,
+)
+NOT_FOR_BEGINNERS = frozenset({"headstand", "lotus"})
+"""Cramer, Krucoff, Dobos, PLoS ONE 2013;8:e75515: beginners avoid headstand, lotus and forceful
+breathing."""
+
+
+def codes(text: str) -> Mapping[str, str]:
+    """The caution codes that hold for the people named, each with the word that names them."""
+    found: dict[str, str] = {}
+    trouble = bool(_TROUBLE.search(text))
+    for group, pattern in _COMPILED:
+        if group.code in found or (group.told and not trouble):
+            continue
+        hit = next((one for one in pattern.finditer(text) if not denied(text, one.start())), None)
+        if hit:
+            found[group.code] = hit[0]
+    return found
+
+
+def denied(text: str, at: int) -> bool:
+    """Whether the words before this place take back what follows ("not for", "no ... trouble")."""
+    clause = re.split(r"[,.;:()]|\bbut\b", text[:at])[-1]
+    return bool(_DENIED.search(clause))
+
+
+def applies(code: str, shape: Shape) -> bool:
+    """Whether a shape carries a caution, by its own list or by what the caution says in general.
+
+    In pregnancy: no belly-lying, no deep backbends, no inversions beyond legs up (the stricter of
+    the sources).
+    """
+    if code in shape.cautions:
+        return True
+    if code != "P":
+        return False
+    upside_down = shape.family == "inversion" and shape.place.base is not Base.BACK
+    deep = shape.asks.get("spine extension", 0) >= 3 or shape.asks.get("spine rotation", 0) >= 3
+    return shape.place.base is Base.BELLY or upside_down or deep

@@ -1,0 +1,141 @@
+"""Words against time: a cue is over before the next, and what must be followed comes in time."""
+
+import re
+from collections.abc import Iterator
+
+from conductor.checks.case import Case, Check, finding
+from conductor.findings import Finding, Weight
+from conductor.rules import Rule
+from conductor.score.model import Moment
+from conductor.sides import Breath
+from conductor.timing.estimate import estimate
+from conductor.timing.model import Cue
+
+_BREATH = {
+    Breath.IN: re.compile(r"\b(?:inhal\w*|breath(?:e|ing)? in)\b", re.IGNORECASE),
+    Breath.OUT: re.compile(r"\b(?:exhal\w*|breath(?:e|ing)? out)\b", re.IGNORECASE),
+}
+_SIDE = re.compile(
+    r"(?<!all )\b(?:left|right)\b(?! (?:now|away|here|there|over|in time)\b)", re.IGNORECASE
+)
+_TRAINING = (
+    "teacher training: speak before movement, one action per breath; cues must fit the breath, "
+    "else the rhythm follows the cue (both published)"
+)
+
+TOO_LONG = Rule(
+    "cue-too-long",
+    Weight.WARNING,
+    "words",
+    "A cue is over before the next one begins.",
+    "Two cues at once are none, and a breath that waits for words is no longer a breath.",
+    bad="- come to: mountain\n- in: arms overhead  # here\n  say: Inhale slowly through the "
+    "nose and reach both of your arms up toward the ceiling.\n- out: mountain",
+    good="- come to: mountain\n- in: arms overhead\n  say: Reach both arms up.\n- out: mountain",
+    source=_TRAINING,
+)
+LATE_BREATH = Rule(
+    "late-breath-word",
+    Weight.WARNING,
+    "words",
+    "The breath word is heard before its half breath is half over.",
+    "People breathe by it; heard at the end it belongs to the next half.",
+    bad="- come to: mountain\n- in: arms overhead  # here\n  say: Reach both of your long arms "
+    "up to the sky as you inhale.\n- stay: 2 breaths",
+    good="- come to: mountain\n- in: arms overhead\n  say: Inhale, reach both of your arms up."
+    "\n- stay: 2 breaths",
+    source=_TRAINING,
+)
+LATE_SIDE = Rule(
+    "late-side-word",
+    Weight.WARNING,
+    "words",
+    "The side is heard before the half breath of its movement is half over.",
+    "By then the foot is on its way, and half the room has moved the other one. Where the feet "
+    "leave no choice of side it is a remark.",
+    bad="- come to: downward dog\n- in: three-legged dog  # here\n  side: right\n"
+    "  say: Lift one leg high up behind you, the right one.\n- stay: 2 breaths",
+    good="- come to: downward dog\n- in: three-legged dog\n  side: right\n"
+    "  say: Right leg up, high behind you.\n- stay: 2 breaths",
+    source=_TRAINING,
+)
+
+
+def _too_long(case: Case) -> Iterator[Finding]:
+    for cue in case.cues:
+        if cue.fits or not cue.saying.text:
+            continue
+        moment = case.score.moments[cue.moment]
+        long, room = cue.length / 1000, cue.room / 1000
+        about = "" if cue.measured else "about "
+        words = f"“{cue.saying.text}” takes {about}{long:.1f} s, the next cue comes in {room:.1f} s"
+        yield finding(TOO_LONG, words, moment.origin, _shorter(cue))
+
+
+def _shorter(cue: Cue) -> str:
+    count = len(cue.saying.text.split())
+    fit = int(count * cue.room / max(cue.length, 1))
+    if fit < 2:
+        return "leave it out, or give it time: a `stay`, or a slower `breath`"
+    return f"say it in {fit} words or fewer, give a `short` form, or more time"
+
+
+def _heard(cue: Cue, at: int) -> int:
+    """When the word at this place of the text is heard (score ms)."""
+    text = cue.saying.text
+    if not at:
+        return cue.word_at
+    whole = max(estimate(text), 1)
+    return cue.start + round(cue.length * min(estimate(text[:at]) / whole, 1))
+
+
+def _movements(case: Case) -> Iterator[tuple[Moment, Moment | None, tuple[Cue, ...]]]:
+    """Movements on a half breath that something is said for, with the moment before."""
+    for index, moment, before in case.entries():
+        if moment.breath is not Breath.FREE and moment.words.form != "nothing":
+            said = tuple(cue for cue in case.said.get(index, ()) if cue.slot in {"ahead", "main"})
+            if said:
+                yield moment, before, said
+
+
+def _late_breath(case: Case) -> Iterator[Finding]:
+    for moment, _, said in _movements(case):
+        for cue in said:
+            found = _BREATH[moment.breath].search(cue.saying.text)
+            late = _late(case, "breath word by share", moment, cue, found)
+            if late and found:
+                words = f"“{found[0]}” is heard {late:.1f} s into a half breath of "
+                words += f"{moment.length / 1000:g} s"
+                yield finding(LATE_BREATH, words, moment.origin, "begin the cue with it")
+
+
+def _late_side(case: Case) -> Iterator[Finding]:
+    for moment, before, said in _movements(case):
+        if moment.side is None or (before and before.shape == moment.shape):
+            continue
+        sides = [(cue, _SIDE.search(cue.saying.text)) for cue in said]
+        told = [(cue, found) for cue, found in sides if found]
+        if not told:
+            continue
+        cue, found = min(told, key=lambda one: _heard(one[0], one[1].start()))
+        late = _late(case, "side word by share", moment, cue, found)
+        if late:
+            words = f"“{found[0]}” is heard {late:.1f} s into a half breath of "
+            words += f"{moment.length / 1000:g} s"
+            weight = Weight.REMARK if moment.decided == "stance" else Weight.WARNING
+            yield finding(LATE_SIDE, words, moment.origin, "say the side first", weight=weight)
+
+
+def _late(case: Case, limit: str, moment: Moment, cue: Cue, found: re.Match[str] | None) -> float:
+    """Seconds into the half breath at which a word is heard, or 0 when that is soon enough."""
+    if found is None:
+        return 0.0
+    into = _heard(cue, found.start()) - moment.start
+    return into / 1000 if into > moment.length * case.limits[limit] / 100 else 0.0
+
+
+TIMED: tuple[Check, ...] = (
+    Check(TOO_LONG, _too_long),
+    Check(LATE_BREATH, _late_breath),
+    Check(LATE_SIDE, _late_side),
+)
