@@ -1,30 +1,35 @@
 """The app: which screen is shown, one timer, the commands. It draws a class and leads none."""
 
 import os
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable
+from contextlib import suppress
+from dataclasses import replace
 from pathlib import Path
+from threading import Thread
 from typing import ClassVar
 
 from textual.app import App, SystemCommand
 from textual.screen import Screen
 from textual.timer import Timer
 
-from conductor.engine.model import State
+from conductor.engine.model import Reply, Snapshot, State
 from conductor.screens.choose import Before, Choose
 from conductor.screens.ended import Ended
 from conductor.screens.live import Live, Stopped
 from conductor.screens.overlays import Ask, Help, Sheet
 from conductor.screens.themes import NAMES, THEMES, theme_name
-from conductor.screens.wiring import Ending, Entry, How, Prepared, Shelf, TimeOfDay
+from conductor.screens.wiring import Ending, How, Prepared, Shelf, TimeOfDay
 from conductor.settings import Settings
 from conductor.view.actions import BY_ID, command, offered
 from conductor.view.after import went
 from conductor.view.leading import Leading
 from conductor.view.legible import advice
 from conductor.view.look import look
+from conductor.view.model import View
 
 MOVING = 1 / 20  # seconds between pictures; the bar glides at this rate (1.3 % CPU, measured)
 STILL = 1 / 10
+REPLY_MS = 8000
 LARGE_INK = 3.5  # rows of a capital of the large font
 
 
@@ -44,6 +49,8 @@ class ConductorApp(App[Ending]):
         prepared: Prepared | None = None,
         leading: Leading | None = None,
     ) -> None:
+        if os.environ.get("NO_COLOR") == "":
+            del os.environ["NO_COLOR"]  # set but empty asks for nothing
         super().__init__()
         for theme in THEMES:
             self.register_theme(theme)
@@ -58,7 +65,8 @@ class ConductorApp(App[Ending]):
         self._live: Live | None = None
         self._stopped: Stopped | None = None
         self._timer: Timer | None = None
-        self.error: BaseException | None = None
+        self._reply: Reply | None = None
+        self._reply_at = 0
 
     @property
     def motion(self) -> bool:
@@ -83,16 +91,22 @@ class ConductorApp(App[Ending]):
     # choosing and getting ready
 
     def _choose(self) -> None:
-        self.push_screen(Choose())
-        self.run_worker(self._read_shelf, thread=True)
+        screen = Choose()
+        self.push_screen(screen)
+        self._aside(lambda: self._read_shelf(screen))
 
-    def _read_shelf(self) -> None:
+    def _read_shelf(self, screen: Choose) -> None:
         entries = self._shelf.plans() if self._shelf else ()
-        self.call_from_thread(self._fill, entries)
+        self._back(screen.fill, entries)
 
-    def _fill(self, entries: Sequence[Entry]) -> None:
-        if isinstance(self.screen, Choose):
-            self.screen.fill(entries)
+    def _aside(self, work: Callable[[], None]) -> None:
+        """Do slow work on a thread that neither blocks the picture nor holds up leaving."""
+        Thread(target=work, daemon=True).start()
+
+    def _back(self, call: Callable[..., None], *values: object) -> None:
+        """Hand a result back to the screens, if they are still there."""
+        with suppress(RuntimeError):
+            self.call_from_thread(call, *values)
 
     def on_choose_chosen(self, event: Choose.Chosen) -> None:
         """Open a plan, or show why it cannot be led."""
@@ -106,24 +120,30 @@ class ConductorApp(App[Ending]):
         words = advice(self.settings.cell_mm, self.settings.view_distance_m, LARGE_INK)
         screen = Before(prepared, words)
         self.push_screen(screen)
-        self.run_worker(lambda: self._prepare(screen), thread=True)
+        self._aside(lambda: self._prepare(screen))
 
     def _prepare(self, screen: Before) -> None:
         def tell(done: int, total: int) -> None:
-            self.call_from_thread(screen.progress, done, total)
+            self._back(screen.progress, done, total)
 
-        trouble = screen.prepared.prepare(tell)
-        self.call_from_thread(screen.prepared_with, trouble)
+        try:
+            trouble = screen.prepared.prepare(tell)
+        except Exception as error:  # noqa: BLE001 - a class without a voice can still be led
+            trouble = f"The voice could not be made ready: {error}"
+        self._back(screen.prepared_with, trouble)
 
     def on_before_test_sound(self) -> None:
         """Let something be heard, on a thread of its own."""
         screen = self.screen
         if isinstance(screen, Before):
-            self.run_worker(lambda: self._test_sound(screen), thread=True)
+            self._aside(lambda: self._test_sound(screen))
 
     def _test_sound(self, screen: Before) -> None:
-        words = screen.prepared.sound_test()
-        self.call_from_thread(screen.tell, words)
+        try:
+            words = screen.prepared.sound_test()
+        except Exception as error:  # noqa: BLE001 - that is what the test is there to find
+            words = f"The sound test failed: {error}"
+        self._back(screen.tell, words)
 
     def on_before_begin(self) -> None:
         """Open the class; it waits to be begun."""
@@ -153,11 +173,19 @@ class ConductorApp(App[Ending]):
         if snapshot.state is State.FINISHED:
             self._finish()
             return
-        view = look(snapshot, self.leading.now(), self.leading.trouble())
+        now = self.leading.now()
+        view = self._without_old_reply(snapshot, look(snapshot, now, self.leading.trouble()), now)
         self._live.show(view)
         self._show_stopped(snapshot.state is State.STOPPED)
         if self._stopped and self._stopped.is_mounted:
             self._stopped.show(view, self._time_of_day())
+
+    def _without_old_reply(self, snapshot: Snapshot, view: View, now: int) -> View:
+        """A reply is shown for some seconds and then taken away."""
+        if snapshot.reply is not self._reply:
+            self._reply, self._reply_at = snapshot.reply, now
+        stale = view.reply and now - self._reply_at > REPLY_MS
+        return replace(view, reply="", refused=False) if stale else view
 
     def _show_stopped(self, stopped: bool) -> None:
         """Lay the stopped screen over the class, or take it away, beneath any question."""
@@ -181,12 +209,13 @@ class ConductorApp(App[Ending]):
         """Do an action of the table; one that asks is asked first."""
         if self.leading is None or self._live is None:
             return
-        action = BY_ID[name]
-        wanted = command(action, self.leading.snapshot())
+        action, snapshot = BY_ID[name], self.leading.snapshot()
         if not action.asks:
-            self.leading.post(wanted)
-            return
-        self.push_screen(Ask(action.asks), self._end_if)
+            self.leading.post(command(action, snapshot))
+        elif snapshot.state is State.READY:
+            self.exit(Ending(How.LEFT, self.leading))
+        else:
+            self.push_screen(Ask(action.asks), self._end_if)
 
     def _end_if(self, yes: bool | None) -> None:
         if yes and self.leading:

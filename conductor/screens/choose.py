@@ -11,7 +11,7 @@ from textual.screen import Screen
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
-from conductor.screens.paint import Rows, Run
+from conductor.screens.board import progress_row
 from conductor.screens.panes import Pane
 from conductor.screens.wiring import Entry, Prepared
 from conductor.view.before import DISCLAIMER, overview
@@ -49,10 +49,12 @@ class Choose(Screen[None]):
 
     def fill(self, entries: Sequence[Entry]) -> None:
         """Show the plans."""
+        if not self.is_attached:
+            return
         self._entries = entries
         plans = self.query_one(OptionList)
         plans.clear_options()
-        plans.add_options([Option(_entry(entry)) for entry in entries])
+        plans.add_options([Option(entry_text(entry)) for entry in entries])
         told = "" if entries else "There is no plan here yet. `conductor new` writes a first one."
         self.query_one("#told", Static).update(told)
         plans.focus()
@@ -72,7 +74,7 @@ class Choose(Screen[None]):
         self.post_message(self.Chosen(self._entries[event.option_index].key))
 
 
-def _entry(entry: Entry) -> str:
+def entry_text(entry: Entry) -> str:
     """One plan in two lines: its title, then length and kind and what the check says."""
     if entry.problem:
         return f"{clean(entry.title)}\n  ✗ {clean(entry.problem)}"
@@ -139,7 +141,10 @@ class Before(Screen[None]):
 
     def progress(self, done: int, total: int) -> None:
         """How far the voice is."""
-        self.query_one("#progress", Pane).show(lambda width, _: progress_row(done, total, width))
+        if self.is_attached:
+            self.query_one("#progress", Pane).show(
+                lambda width, _: progress_row(done, total, width)
+            )
 
     def prepared_with(self, trouble: str) -> None:
         """The voice is ready, or what the matter is."""
@@ -148,7 +153,8 @@ class Before(Screen[None]):
 
     def tell(self, words: str) -> None:
         """One line of news."""
-        self.query_one("#told", Static).update(words)
+        if self.is_attached:
+            self.query_one("#told", Static).update(words)
 
     def action_begin(self) -> None:
         """Open the class once the voice is ready."""
@@ -164,13 +170,3 @@ class Before(Screen[None]):
     def action_scroll(self, rows: int) -> None:
         """Move the overview."""
         self.query_one("#overview", VerticalScroll).scroll_relative(y=rows, animate=False)
-
-
-def progress_row(done: int, total: int, width: int) -> Rows:
-    """The voice's progress as a count and a bar."""
-    if not total:
-        return ((),)
-    words = f"  voice {done} of {total}  "
-    room = max(width - len(words) - 2, 0)
-    full = room * done // total
-    return ((Run(words, "text"), Run("█" * full, "rising"), Run("░" * (room - full), "soft")),)

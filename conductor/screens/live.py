@@ -6,7 +6,7 @@ from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.screen import ModalScreen, Screen
 
-from conductor.screens import paint
+from conductor.screens import board as pictures
 from conductor.screens.panes import Board, Pane
 from conductor.view.actions import ACTIONS
 from conductor.view.model import View
@@ -40,21 +40,21 @@ class Live(Screen[None]):
         self._motion = motion
         self._voiced = voiced
         self._still: View | None = None
+        self._board = Board()
 
     def compose(self) -> ComposeResult:
         """One board; nothing takes the focus, so keys go to the class."""
-        yield Board()
+        yield self._board
 
     def show(self, view: View) -> None:
         """Draw what changed."""
-        board = self.query_one(Board)
-        still = paint.still(view)
+        still = pictures.still(view)
         if still != self._still:
             self._still = still
             large = view.quiet or not self._voiced
-            board.show(lambda width, height: paint.board(still, width, height, large))
+            self._board.show(lambda width, height: pictures.board(still, width, height, large))
         fraction = view.fraction if self._motion else view.fraction // STEP * STEP
-        board.move(fraction, view.breath)
+        self._board.move(fraction, view.breath)
 
 
 class Stopped(ModalScreen[None]):
@@ -63,13 +63,15 @@ class Stopped(ModalScreen[None]):
     BINDINGS: ClassVar[list[BindingType]] = CLASS_KEYS
     AUTO_FOCUS = ""
 
+    def __init__(self) -> None:
+        super().__init__()
+        self._pane = Pane(id="stopped")
+
     def compose(self) -> ComposeResult:
         """One pane over the whole screen."""
-        yield Pane(id="stopped")
+        yield self._pane
 
     def show(self, view: View, time_of_day: str) -> None:
         """Draw what changed."""
-        still = paint.still(view)
-        self.query_one(Pane).show(
-            lambda width, height: paint.stopped(still, time_of_day, width, height)
-        )
+        still = pictures.still(view)
+        self._pane.show(lambda width, height: pictures.stopped(still, time_of_day, width, height))

@@ -9,7 +9,8 @@ from textual.geometry import Region
 from textual.strip import Strip
 from textual.widget import Widget
 
-from conductor.screens.paint import Picture, Row, Rows
+from conductor.screens.board import Picture
+from conductor.screens.rows import Row, Rows
 
 STEPS = 64  # of the bar in half a breath; more cost more than they show
 EIGHTHS = " ▏▎▍▌▋▊▉█"
@@ -76,6 +77,8 @@ class Pane(Painted):
     def show(self, paint: Callable[[int, int], Rows]) -> None:
         """Take a new picture and mark the rows in which it differs."""
         self._paint = paint
+        if not self.size:
+            return  # not laid out yet; it is painted when it gets its size
         before, self._rows = self._rows, paint(*self.size)
         for y in changed(before, self._rows):
             self.refresh(Region(0, y, self.size.width, 1))
@@ -109,6 +112,8 @@ class Board(Painted):
     def show(self, paint: Callable[[int, int], Picture]) -> None:
         """Take a new picture and mark the rows in which it differs."""
         self._paint = paint
+        if not self.size:
+            return
         before, self._picture = self._picture, paint(*self.size)
         for y in changed(before.rows, self._picture.rows):
             self.refresh(Region(0, y, self.size.width, 1))
@@ -116,6 +121,8 @@ class Board(Painted):
     def move(self, fraction: int, breath: str) -> None:
         """Set the part of the half breath that is done, per mille; only what moved is drawn."""
         kind = {"INHALE": "rising", "EXHALE": "falling"}.get(breath, "own")
+        if not self.size:
+            return
         full = 1000 - fraction if kind == "falling" else fraction
         steps = (full * STEPS + 500) // 1000
         before, self._bar = self._bar, (steps * self.size.width * 8 // STEPS, kind)

@@ -66,11 +66,7 @@ def run_app(
             )
             ending = app.run(mouse=False)
     except Exception as error:  # noqa: BLE001 - whatever a screen raises, the class goes on
-        return Ending(How.DIED, app.leading if app else leading, _words(error))
-    if ending is None or app.error is not None:
-        return Ending(How.DIED, app.leading, _words(app.error))
+        return Ending(How.DIED, app.leading if app else leading, f"{type(error).__name__}: {error}")
+    if ending is None:
+        return Ending(How.DIED, app.leading, "the screen failed; its log has the place")
     return ending
-
-
-def _words(error: BaseException | None) -> str:
-    return f"{type(error).__name__}: {error}" if error else "the screen closed unasked"

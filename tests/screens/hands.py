@@ -1,0 +1,101 @@
+"""Stand-ins for what the screens are handed, with a clock that is set."""
+
+import threading
+from collections.abc import Sequence
+from dataclasses import replace
+from pathlib import Path
+
+from textual.app import App
+
+from conductor.clock import SetClock
+from conductor.engine.model import Command, Do, Snapshot, State
+from conductor.progress import Progress
+from conductor.score.model import Score
+from conductor.screens.wiring import Entry, Prepared
+
+SHOTS = Path(__file__).parent / "shots"
+
+
+class Led:
+    """A class that stays where its snapshot puts it, and keeps what is posted."""
+
+    def __init__(self, snapshot: Snapshot, trouble: str = "") -> None:
+        self.picture = snapshot
+        self.clock = SetClock(snapshot.now)
+        self.posted: list[Command] = []
+        self._trouble = trouble
+
+    def snapshot(self) -> Snapshot:
+        return self.picture
+
+    def now(self) -> int:
+        return self.clock.now()
+
+    def post(self, command: Command) -> None:
+        self.posted.append(command)
+
+    def trouble(self) -> str:
+        return self._trouble
+
+    def entered(self) -> list[str]:
+        return [one.id for one in self.picture.score.moments[: self.picture.index]]
+
+    @property
+    def done(self) -> list[Do]:
+        return [one.do for one in self.posted]
+
+
+class Ready:
+    """A class made ready; the voice waits for `voice` to be set."""
+
+    def __init__(self, ready: Snapshot, findings: str = "", trouble: str = "") -> None:
+        self._ready = ready
+        self.findings = findings
+        self._trouble = trouble
+        self.voice = threading.Event()
+        self.voice.set()
+        self.tested = 0
+
+    @property
+    def score(self) -> Score:
+        return self._ready.score
+
+    def prepare(self, progress: Progress) -> str:
+        progress(1, 4)
+        self.voice.wait(10)
+        progress(4, 4)
+        return self._trouble
+
+    def sound_test(self) -> str:
+        self.tested += 1
+        return "You should hear a bell."
+
+    def begin(self) -> Led:
+        return Led(self._ready)
+
+
+class Plans:
+    """A shelf of three plans, of which one can be led."""
+
+    def __init__(self, prepared: Prepared) -> None:
+        self._prepared = prepared
+
+    def plans(self) -> Sequence[Entry]:
+        return (
+            Entry("tide", "Tide Table", length_ms=504_000, warnings=2),
+            Entry("rope", "Rope and [b]Anchor[/b]", "piece", 300_000, errors=1),
+            Entry("torn", "torn.yaml", problem="line 3: a key stands twice"),
+        )
+
+    def open(self, key: str) -> Prepared | str:
+        return self._prepared if key == "tide" else "rope.yaml:3:1: no shape is called [keel]"
+
+
+def text(app: App[object]) -> str:
+    """The screen as lines of text, without blanks at their ends."""
+    strips = app.screen._compositor.render_strips()
+    return "\n".join(strip.text.rstrip() for strip in strips)
+
+
+def finished(snapshot: Snapshot) -> Snapshot:
+    return replace(snapshot, state=State.FINISHED)

@@ -1,0 +1,406 @@
+import os
+from dataclasses import replace
+from pathlib import Path
+from types import ModuleType
+from typing import Any
+
+import pytest
+from textual.app import App
+from textual.command import CommandPalette
+from textual.pilot import Pilot
+
+from conductor.engine.model import Command, Do, Reply, State
+from conductor.screens.app import ConductorApp
+from conductor.screens.choose import Before, Choose
+from conductor.screens.ended import Ended
+from conductor.screens.live import Live, Stopped
+from conductor.screens.overlays import Ask, Help, Sheet
+from conductor.screens.panes import Board
+from conductor.screens.wiring import How
+from conductor.settings import Settings
+from conductor.view.actions import ACTIONS
+
+SHOTS = Path(__file__).parent / "shots"
+
+
+def leading_app(led: Any, **settings: Any) -> ConductorApp:
+    return ConductorApp(Settings(**settings), lambda: "18:42", leading=led)
+
+
+async def settle(app: ConductorApp, pilot: Pilot[Any]) -> None:
+    """Let a picture be drawn: the clock stands, so nothing but the tick brings a new one."""
+    await pilot.pause()
+    app.tick()
+    await pilot.pause()
+
+
+def compare(name: str, seen: str) -> None:
+    """The text of a screen against its committed picture, whose first line says what to see.
+
+    With SHOTS=write in the environment the picture is written anew, to be looked at.
+    """
+    path = SHOTS / f"{name}.txt"
+    must = path.read_text("utf-8").split("\n")[0] if path.exists() else "# must be seen: "
+    if os.environ.get("SHOTS") == "write":
+        path.write_text(f"{must}\n{seen}\n", "utf-8")
+    assert f"{must}\n{seen}\n" == path.read_text("utf-8")
+
+
+@pytest.mark.parametrize(
+    ("name", "size", "index", "into", "more"),
+    [
+        ("flow-80x24", (80, 24), 3, 1000, {}),
+        ("stay-120x40", (120, 40), 9, 1000, {"saying": "Sink the hips."}),
+        ("stay-left-200x60", (200, 60), 25, 1000, {}),
+        ("run-in-80x24", (80, 24), 5, -2400, {"state": State.ARRIVING}),
+        ("hold-80x24", (80, 24), 9, 1000, {"state": State.HOLDING, "held": 3, "offer": "child"}),
+        ("stopped-80x24", (80, 24), 9, 1000, {"state": State.STOPPED, "leaves": None}),
+        (
+            "silence-80x24",
+            (80, 24),
+            9,
+            1000,
+            {"state": State.STOPPED, "leaves": None, "silenced": True},
+        ),
+        ("rest-80x24", (80, 24), 36, 100_000, {}),
+    ],
+)
+async def test_pictures_of_a_class(
+    scene: ModuleType,
+    hands: ModuleType,
+    name: str,
+    size: tuple[int, int],
+    index: int,
+    into: int,
+    more: dict[str, Any],
+) -> None:
+    app = leading_app(hands.Led(scene.snap(index, into, **more)))
+    async with app.run_test(size=size) as pilot:
+        await settle(app, pilot)
+        await settle(app, pilot)
+        compare(name, hands.text(app))
+
+
+async def test_without_a_voice_the_words_to_say_are_large(
+    scene: ModuleType, hands: ModuleType
+) -> None:
+    app = leading_app(hands.Led(scene.snap(9, 1000, saying="Sink the hips.")), speak=False)
+    async with app.run_test(size=(120, 40)) as pilot:
+        await settle(app, pilot)
+        compare("voiceless-120x40", hands.text(app))
+
+
+async def test_the_bar_moves_with_the_clock_and_not_with_ticks(
+    scene: ModuleType, hands: ModuleType
+) -> None:
+    led = hands.Led(scene.snap(1, 0))
+    app = leading_app(led)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(app, pilot)
+        board = app.screen.query_one(Board)
+        for _ in range(5):
+            app.tick()
+        assert board._bar[0] == 0
+        led.clock.forward(2000)
+        app.tick()
+        assert board._bar == (40 * 8, "rising")
+
+
+async def test_an_exhale_empties_the_bar(scene: ModuleType, hands: ModuleType) -> None:
+    app = leading_app(hands.Led(scene.snap(2, 1000)))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(app, pilot)
+        assert app.screen.query_one(Board)._bar == (60 * 8, "falling")
+
+
+@pytest.mark.parametrize("way", ["setting", "environment"])
+async def test_without_motion_the_bar_goes_in_quarters(
+    scene: ModuleType, hands: ModuleType, way: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    if way == "environment":
+        monkeypatch.setenv("TEXTUAL_ANIMATIONS", "none")
+    app = leading_app(hands.Led(scene.snap(1, 1900)), motion=way != "setting")
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(app, pilot)
+        assert not app.motion
+        assert app.screen.query_one(Board)._bar[0] == 20 * 8
+
+
+async def test_every_key_gives_its_command(scene: ModuleType, hands: ModuleType) -> None:
+    led = hands.Led(scene.snap(9))
+    app = leading_app(led)
+    async with app.run_test() as pilot:
+        await settle(app, pilot)
+        for action in ACTIONS:
+            if not action.asks:
+                keys = (*action.keys, *action.remote)
+                led.posted.clear()
+                await pilot.press(*keys)
+                assert led.posted == [Command(action.do, word=action.word)] * len(keys)
+
+
+async def test_begin_stop_and_go_on_with_one_key(scene: ModuleType, hands: ModuleType) -> None:
+    led = hands.Led(scene.snap(0, 0, State.READY))
+    app = leading_app(led)
+    async with app.run_test() as pilot:
+        for state in (State.READY, State.LEADING, State.STOPPED):
+            led.picture = replace(led.picture, state=state)
+            await settle(app, pilot)
+            await pilot.press("space")
+    assert led.done == [Do.BEGIN, Do.STOP, Do.GO_ON]
+
+
+async def test_stopping_lays_a_screen_over_the_class_and_takes_it_away(
+    scene: ModuleType, hands: ModuleType
+) -> None:
+    led = hands.Led(scene.snap(9, 0))
+    app = leading_app(led)
+    async with app.run_test() as pilot:
+        await settle(app, pilot)
+        led.picture = replace(led.picture, state=State.STOPPED, leaves=None)
+        await settle(app, pilot)
+        assert isinstance(app.screen, Stopped)
+        led.picture = scene.snap(9, 0)
+        await settle(app, pilot)
+        assert isinstance(app.screen, Live)
+
+
+@pytest.mark.parametrize("key", ["q", "ctrl+q", "ctrl+c"])
+async def test_ending_asks_and_only_yes_ends(
+    scene: ModuleType, hands: ModuleType, key: str
+) -> None:
+    led = hands.Led(scene.snap(9))
+    app = leading_app(led)
+    async with app.run_test() as pilot:
+        await settle(app, pilot)
+        for no in ("n", "escape", "f5", "space", "pagedown"):
+            await pilot.press(key)
+            assert isinstance(app.screen, Ask)
+            await pilot.press(no)
+            assert isinstance(app.screen, Live)
+        assert led.posted == []
+        await pilot.press(key, key, "y")
+        assert led.done == [Do.END]
+        led.picture = hands.finished(led.picture)
+        await settle(app, pilot)
+        await pilot.press("enter")
+    assert app.return_value
+    assert app.return_value.how is How.ENDED
+
+
+async def test_escape_and_f5_hold_and_never_end(scene: ModuleType, hands: ModuleType) -> None:
+    led = hands.Led(scene.snap(9))
+    app = leading_app(led)
+    async with app.run_test() as pilot:
+        await settle(app, pilot)
+        await pilot.press("escape", "f5", "escape", "f5")
+        assert app.is_running
+    assert set(led.done) == {Do.HOLD}
+
+
+async def test_a_class_that_has_not_begun_is_left_without_a_question(
+    scene: ModuleType, hands: ModuleType
+) -> None:
+    app = leading_app(hands.Led(scene.snap(0, 0, State.READY)))
+    async with app.run_test() as pilot:
+        await settle(app, pilot)
+        await pilot.press("q")
+    assert app.return_value
+    assert app.return_value.how is How.LEFT
+
+
+async def test_a_finished_class_tells_how_it_went(scene: ModuleType, hands: ModuleType) -> None:
+    led = hands.Led(scene.snap(20))
+    app = leading_app(led)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(app, pilot)
+        await pilot.press("question_mark")
+        led.picture = hands.finished(led.picture)
+        await settle(app, pilot)
+        assert isinstance(app.screen, Ended)
+        compare("ended-80x24", hands.text(app))
+        await pilot.press("space")
+    assert app.return_value
+    assert app.return_value.how is How.FINISHED
+    assert app.return_value.leading is led
+
+
+async def test_keys_of_the_class_do_not_fire_under_help(
+    scene: ModuleType, hands: ModuleType
+) -> None:
+    led = hands.Led(scene.snap(9))
+    app = leading_app(led)
+    async with app.run_test(size=(120, 40)) as pilot:
+        await settle(app, pilot)
+        await pilot.press("question_mark")
+        assert isinstance(app.screen, Help)
+        compare("help-120x40", hands.text(app))
+        await pilot.press("space", "n", "h", "q")
+        assert isinstance(app.screen, Live)
+    assert led.posted == []
+
+
+async def test_help_is_installed_once(scene: ModuleType, hands: ModuleType) -> None:
+    app = leading_app(hands.Led(scene.snap(9)))
+    async with app.run_test() as pilot:
+        await settle(app, pilot)
+        await pilot.press("question_mark")
+        first = app.screen
+        await pilot.press("escape", "question_mark")
+        assert app.screen is first
+
+
+async def test_the_palette_offers_only_what_is_accepted_now(
+    scene: ModuleType, hands: ModuleType
+) -> None:
+    app = leading_app(hands.Led(scene.snap(9, offers=frozenset({Do.STOP, Do.END}))))
+    async with app.run_test() as pilot:
+        await settle(app, pilot)
+        titles = [one.title for one in app.get_system_commands(app.screen)]
+        await pilot.press("ctrl+p")
+        assert isinstance(app.screen, CommandPalette)
+    assert titles[:3] == ["Stop, go on", "End the class", "Help"]
+    assert "Hold, go on" not in titles
+
+
+async def test_a_reply_is_shown_for_some_seconds(scene: ModuleType, hands: ModuleType) -> None:
+    led = hands.Led(scene.snap(9, reply=Reply(False, "there is no part before")))
+    app = leading_app(led)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(app, pilot)
+        assert "✗ there is no part before" in hands.text(app)
+        led.clock.forward(9000)
+        await settle(app, pilot)
+        assert "no part before" not in hands.text(app)
+        led.picture = replace(led.picture, reply=Reply(False, "there is no part before"))
+        await settle(app, pilot)
+        assert "✗ there is no part before" in hands.text(app)
+
+
+async def test_trouble_with_the_sound_is_on_the_screen(
+    scene: ModuleType, hands: ModuleType
+) -> None:
+    app = leading_app(hands.Led(scene.snap(9), "The sound device is gone."))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(app, pilot)
+        assert "The sound device is gone." in hands.text(app)
+
+
+@pytest.mark.parametrize("theme", ["dark", "light", "high contrast"])
+async def test_a_theme_is_the_palette_asked_for(
+    scene: ModuleType, hands: ModuleType, theme: str
+) -> None:
+    app = leading_app(hands.Led(scene.snap(9)), theme=theme)
+    async with app.run_test() as pilot:
+        await settle(app, pilot)
+        assert app.theme == theme.replace(" ", "-")
+        assert app.current_theme.dark == (theme != "light")
+
+
+@pytest.mark.parametrize(("value", "grey"), [("1", True), ("", False)])
+async def test_no_color_is_honoured_unless_empty(
+    scene: ModuleType, hands: ModuleType, monkeypatch: pytest.MonkeyPatch, value: str, grey: bool
+) -> None:
+    monkeypatch.setenv("NO_COLOR", value)
+    app = leading_app(hands.Led(scene.snap(9)))
+    async with app.run_test() as pilot:
+        await settle(app, pilot)
+        assert app.no_color is grey
+
+
+async def test_from_the_shelf_to_the_class(scene: ModuleType, hands: ModuleType) -> None:
+    ready = hands.Ready(scene.snap(0, 0, State.READY), "tide.yaml:4:5: warning: a long cue")
+    ready.voice.clear()
+    app = ConductorApp(Settings(), lambda: "18:42", shelf=hands.Plans(ready))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await until(pilot, lambda: "Tide Table" in hands.text(app))
+        assert isinstance(app.screen, Choose)
+        compare("choose-80x24", hands.text(app))
+        await pilot.press("enter")
+        await until(pilot, lambda: "voice 1 of 4" in hands.text(app))
+        assert isinstance(app.screen, Before)
+        await pilot.press("enter")
+        assert "still getting ready" in hands.text(app)
+        ready.voice.set()
+        await until(pilot, lambda: "The voice is ready." in hands.text(app))
+        compare("before-80x24", hands.text(app))
+        await pilot.press("t")
+        await until(pilot, lambda: "You should hear a bell." in hands.text(app))
+        await pilot.press("enter")
+        await settle(app, pilot)
+        assert isinstance(app.screen, Live)
+        compare("ready-80x24", hands.text(app))
+
+
+async def test_a_plan_with_errors_shows_them_and_is_not_led(
+    scene: ModuleType, hands: ModuleType
+) -> None:
+    ready = hands.Ready(scene.snap(0, 0, State.READY))
+    app = ConductorApp(Settings(), lambda: "18:42", shelf=hands.Plans(ready))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await until(pilot, lambda: "Tide Table" in hands.text(app))
+        await pilot.press("pagedown", "enter")
+        await pilot.pause()
+        assert isinstance(app.screen, Sheet)
+        assert "no shape is called [keel]" in hands.text(app)
+        await pilot.press("escape")
+        assert isinstance(app.screen, Choose)
+        await pilot.press("q")
+    assert app.return_value
+    assert app.return_value.how is How.LEFT
+
+
+async def test_a_voice_that_fails_is_told_and_the_class_can_still_open(
+    scene: ModuleType, hands: ModuleType
+) -> None:
+    class Mute(hands.Ready):  # type: ignore[misc, name-defined]
+        def prepare(self, progress: Any) -> str:
+            raise OSError("no voice here")
+
+        def sound_test(self) -> str:
+            raise OSError("no device")
+
+    app = ConductorApp(Settings(), lambda: "18:42", prepared=Mute(scene.snap(0, 0, State.READY)))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await until(pilot, lambda: "no voice here" in hands.text(app))
+        await pilot.press("t")
+        await until(pilot, lambda: "The sound test failed: no device" in hands.text(app))
+        await pilot.press("pagedown")
+        await settle(app, pilot)
+        assert isinstance(app.screen, Live)
+
+
+async def test_going_back_while_the_voice_gets_ready_harms_nothing(
+    scene: ModuleType, hands: ModuleType
+) -> None:
+    ready = hands.Ready(scene.snap(0, 0, State.READY))
+    ready.voice.clear()
+    app = ConductorApp(Settings(), lambda: "18:42", shelf=hands.Plans(ready))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await until(pilot, lambda: "Tide Table" in hands.text(app))
+        await pilot.press("enter")
+        await until(pilot, lambda: "voice 1 of 4" in hands.text(app))
+        await pilot.press("escape")
+        assert isinstance(app.screen, Choose)
+        ready.voice.set()
+        await pilot.pause()
+        assert app.is_running
+
+
+async def test_text_of_a_plan_is_never_markup(scene: ModuleType, hands: ModuleType) -> None:
+    snapshot = scene.snap(9, saying="step [/] foot [red]now[/red]")
+    app: App[Any] = leading_app(hands.Led(snapshot))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.pause()
+        app.tick()  # type: ignore[attr-defined]
+        await pilot.pause()
+        assert "step [/] foot [red]now[/red]" in hands.text(app)
+
+
+async def until(pilot: Pilot[Any], seen: Any) -> None:
+    """Wait for what another thread brings, pause by pause."""
+    for _ in range(200):
+        await pilot.pause(0.005)
+        if seen():
+            return
+    raise AssertionError("it never came")

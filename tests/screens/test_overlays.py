@@ -1,0 +1,38 @@
+import pytest
+from textual.app import App
+
+from conductor.screens.overlays import MORE, Ask, Sheet, help_table
+from conductor.screens.themes import THEMES
+from conductor.view.actions import ACTIONS
+
+
+class Bare(App[bool]):
+    """An app in the project's colours."""
+
+    def get_theme_variable_defaults(self) -> dict[str, str]:
+        return THEMES[0].variables
+
+
+def test_help_has_a_row_for_every_action() -> None:
+    assert help_table().row_count == len(ACTIONS) + len(MORE)
+
+
+@pytest.mark.parametrize(("key", "answer"), [("y", True), ("n", False), ("escape", False)])
+async def test_a_question_gets_its_answer(key: str, answer: bool) -> None:
+    app, answers = Bare(), list[bool | None]()
+    async with app.run_test() as pilot:
+        await app.push_screen(Ask("End the class here?"), answers.append)
+        await pilot.press("x", "enter", key)
+    assert answers == [answer]
+
+
+async def test_a_sheet_scrolls_and_closes() -> None:
+    app = Bare()
+    async with app.run_test(size=(40, 10)) as pilot:
+        sheet = Sheet("Findings", "\n".join(f"line {number}" for number in range(50)))
+        await app.push_screen(sheet)
+        await pilot.press("pagedown", "down")
+        await pilot.pause()
+        assert sheet.query_one("VerticalScroll").scroll_y == 10
+        await pilot.press("enter")
+        assert app.screen is not sheet
