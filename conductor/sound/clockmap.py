@@ -10,7 +10,7 @@ STEP_COUNT = 4  # callbacks that must agree on a step
 EARLY_MS = 5.0  # a callback this early proves the map wrong: they come late, never early
 BUCKET_MS = 1000.0
 WINDOW = 15  # buckets in which the earliest callback is looked for
-SETTLING_MS = 3000.0  # a stream's start is irregular for up to two seconds (measured)
+SETTLING_MS = 3000.0  # steps so soon after a stream's irregular start are not counted
 ROUGH_MS = 80.0  # two callbacks in a row this close together are no longer the start
 FOLLOW_MS = 8000.0  # time in which most of a small difference is followed
 DRIFT = 300e-6  # the fastest a map moves: real clocks stay below 200 ppm
@@ -28,20 +28,18 @@ class ClockMap:
     def __init__(self) -> None:
         self.underruns = 0
         self._line: float | None = None  # ms at which frame 0 was due
-        self._first: float | None = None
+        self._since: float | None = None  # ms at which the stream had settled
         self._last = 0.0
         self._recent: deque[tuple[float, float]] = deque()  # (at, due), the last second's
         self._buckets: deque[tuple[int, float]] = deque(maxlen=WINDOW)
 
     def observe(self, frame: int, at: float) -> None:
         """The stream asked for `frame` at `at` ms."""
-        if self._first is None:
-            self._first = at
         self._keep(at, at - frame / MS_FRAMES)
-        if self._line is None:
-            self._line = self._settled()
+        if self._line is None or self._since is None:
+            self._line, self._since = self._settled(), at
         elif (step := self._step(self._line)) is not None:
-            self.underruns += at - self._first > SETTLING_MS
+            self.underruns += at - self._since > SETTLING_MS
             self._line = self._restart(at, step)
         else:
             self._line = self._follow(self._line, at - self._last)

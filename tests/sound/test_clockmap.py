@@ -112,7 +112,8 @@ def test_one_late_callback_is_no_underrun() -> None:
 
 def test_stumbles_at_the_start_are_followed_and_not_counted() -> None:
     stream = Stream()
-    stream.run(0.2)
+    stream.run(0.8)
+    assert stream.map.frame_at(8000) is not None
     stream.stumble(300)
     stream.run(4)
     assert abs(stream.error()) < 1
@@ -143,3 +144,21 @@ def test_callbacks_of_two_rhythms_are_no_steps() -> None:
     stream.run(600)
     assert stream.map.underruns == 0
     assert abs(stream.error()) < 1
+
+
+def test_the_first_callback_only_fills_the_buffer_and_is_not_counted_on() -> None:
+    clock_map = ClockMap()
+    clock_map.observe(0, 5000.0)
+    clock_map.observe(4410, 5040.0)
+    assert clock_map.frame_at(5040.0) is None
+    clock_map.observe(8820, 5140.0)
+    assert clock_map.frame_at(5140.0) == 8820
+
+
+def test_half_a_second_of_late_callbacks_is_no_underrun() -> None:
+    clock_map = ClockMap()
+    for turn in range(100):
+        late = 60.0 if 50 <= turn < 55 else 0.0
+        clock_map.observe(turn * 4410, 5000.0 + turn * 100 + late)
+    assert clock_map.underruns == 0
+    assert clock_map.frame_at(15_000.0) == 441_000

@@ -12,7 +12,6 @@ from conductor.sound.mix import (
     HIGH,
     LOW,
     RATE,
-    SAME,
     UNITY,
     Event,
     Mixer,
@@ -99,14 +98,14 @@ def test_a_sound_starts_at_its_very_frame_within_a_block() -> None:
     assert out.tolist() == [0] * 4110 + [8000] * 2000 + [0] * (9000 - 6110)
 
 
-@pytest.mark.parametrize("shift", [-SAME, 1, SAME])
+@pytest.mark.parametrize("shift", [-882, 1, 882])
 def test_a_start_within_20_ms_is_left_alone(shift: int) -> None:
     before, after = Event("a", 5000, flat(100)), Event("a", 5000 + shift, flat(100))
     out = played([(0, (before,)), (2000, (after,))], 7000, lambda: 512)
     assert out.index(8000) == 5000
 
 
-@pytest.mark.parametrize("shift", [-SAME - 1, SAME + 1, 20_000])
+@pytest.mark.parametrize("shift", [-883, 883, 20_000])
 def test_a_sound_that_has_not_begun_is_moved(shift: int) -> None:
     before, after = Event("a", 5000, flat(100)), Event("a", 5000 + shift, flat(100))
     out = played([(0, (before,)), (2000, (after,))], 26_000, lambda: 512)

@@ -79,3 +79,15 @@ def test_a_long_class_holds_only_what_sounds_or_soon_will() -> None:
     next(stream)
     assert asked <= 4
     assert sum(1 for _ in stream) == 599
+
+
+def test_what_has_ended_is_forgotten() -> None:
+    asked = []
+
+    def noting(what: Saying | Bell) -> "array[int] | None":
+        asked.append(what)
+        return library(what)
+
+    for _ in rendered([sound(0, Saying("300")), sound(20_000, Saying("300"))], noting, 25_000):
+        pass
+    assert len(asked) == 2

@@ -262,6 +262,17 @@ def test_a_lost_device_is_told_and_comes_back_without_old_cues() -> None:
     assert len(later) >= 5
 
 
+def test_what_was_missed_is_not_said_however_long_it_would_keep() -> None:
+    room = ready(Room())
+    room.go(1000)
+    room.there = False
+    room.sounds = [said(4000, stale=60_000), said(15_000)]
+    room.go(7000)
+    room.there = True
+    room.go(10_000)
+    assert room.starts() == pytest.approx([15_000], abs=2)
+
+
 def test_a_device_that_was_never_there_is_taken_up_when_it_comes() -> None:
     room = Room(there=False)
     room.begin()
