@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-import numpy
+import numpy as np
 import pyloudnorm
 import pytest
 
@@ -31,8 +31,8 @@ def test_cues_are_as_loud_as_each_other_and_as_stated(tmp_path: Path) -> None:
     for saying in sayings:
         pcm = renderer.pcm(saying)
         assert pcm is not None
-        samples = numpy.frombuffer(pcm, numpy.int16) / 32768
-        assert numpy.max(numpy.abs(samples)) <= 10 ** (-1 / 20)  # -1 dBFS: never clipped
+        samples = np.frombuffer(pcm, np.int16) / 32768
+        assert np.max(np.abs(samples)) <= 10 ** (-1 / 20)  # -1 dBFS: never clipped
         loudness.append(meter.integrated_loudness(samples))
     # cues within 1 LU of each other, and within 1 LU (EBU R 128's tolerance) of the target
     assert max(loudness) - min(loudness) <= 1.0
