@@ -17,38 +17,55 @@ from conductor.view.spell import against, clock, left
 WORDS = {Breath.IN: "Inhale", Breath.OUT: "Exhale", Breath.FREE: "Own breath"}
 AGAIN_MS = 10_000
 WAIT_S = 1.0  # how long one wait for news may last; news end it at once
+LEADING = "Leading."  # what every moment says by itself
 YES = ("y", "yes")
 
 
 def lines(happenings: Iterable[Happening], snapshot: Snapshot) -> list[str]:
     """What happened as lines, each with its time; the snapshot names the score they belong to."""
-    told = [(one, _words(one, snapshot)) for one in happenings]
+    news = tuple(happenings)
+    obeyed = {one.now for one in news if one.kind in ("command", "slept")}
+    told = [
+        (one, _words(one, snapshot))
+        for one in news
+        if one.kind != "state" or one.now not in obeyed  # the reply has said it
+    ]
     return [f"[{clock(one.now - snapshot.begun)}] {words}" for one, words in told if words]
 
 
 def _words(one: Happening, snapshot: Snapshot) -> str:
     """The words for one happening, or "" for what would only be noise."""
-    if one.kind == "moment":
-        return moment_line(snapshot.score, one.moment, snapshot.level)
     said = clean(one.words)
+    if one.kind == "moment":
+        line = moment_line(snapshot.score, one.moment, snapshot.level)
+        return said if line is None else line
     return {
-        "state": f"{said[:1].upper()}{said[1:]}." if said and said != State.LEADING else "",
+        "state": "" if said == LEADING else said,
         "part": f"Part: {said}.",
         "cue": f"Say: {said}",
-        "bell": f"Bell. {said}".strip(),
+        "bell": said or "Bell.",
         "refused": f"Not done: {said}",
-        "command": f"Done: {said}" if said else "",
-        "slept": f"The machine slept: {said}",
-        "offer": f"You may rest in {said}.",
-        "finished": "The class is over.",
+        "command": said,
+        "slept": said,
+        "offer": said,
+        "held": _held(one),
+        "finished": said or "The class is over.",
     }.get(one.kind, "")
 
 
-def moment_line(score: Score, moment_id: str, level: str = "") -> str:
-    """A movement with its side and what comes next; within a stay only the count of breaths."""
+def _held(one: Happening) -> str:
+    """One line a breath while holding, on its inhale."""
+    return clean(one.words) if dict(one.data).get("breath", "in") == "in" else ""
+
+
+def moment_line(score: Score, moment_id: str, level: str = "") -> str | None:
+    """A movement with its side and what comes next; within a stay only the count of breaths.
+
+    None where the score, refitted since, no longer has the moment.
+    """
     index = next((at for at, one in enumerate(score.moments) if one.id == moment_id), None)
     if index is None:
-        return ""
+        return None
     moment = score.moments[index]
     if index and same_shape(score.moments[index - 1], moment):
         return _within(moment)

@@ -18,19 +18,18 @@ from conductor.screens.ended import Ended
 from conductor.screens.live import Live, Stopped
 from conductor.screens.overlays import Ask, Help, Sheet
 from conductor.screens.themes import NAMES, THEMES, theme_name
+from conductor.screens.told import letters_told
 from conductor.screens.wiring import Ending, How, Prepared, Shelf, TimeOfDay
 from conductor.settings import Settings
 from conductor.view.actions import BY_ID, command, offered
 from conductor.view.after import went
 from conductor.view.leading import Leading
-from conductor.view.legible import advice
 from conductor.view.look import look
 from conductor.view.model import View
 
 MOVING = 1 / 20  # seconds between pictures; the bar glides at this rate (1.3 % CPU, measured)
 STILL = 1 / 10
 REPLY_MS = 8000
-LARGE_INK = 3.5  # rows of a capital of the large font
 
 
 class ConductorApp(App[Ending]):
@@ -117,7 +116,7 @@ class ConductorApp(App[Ending]):
             self._get_ready(opened)
 
     def _get_ready(self, prepared: Prepared) -> None:
-        words = advice(self.settings.cell_mm, self.settings.view_distance_m, LARGE_INK)
+        words = letters_told(prepared.score, self.settings, *self.size)
         screen = Before(prepared, words)
         self.push_screen(screen)
         self._aside(lambda: self._prepare(screen))

@@ -42,14 +42,26 @@ HEIGHTS = (
 )
 
 
+def heights_of(height: int) -> Heights:
+    """The rows of the bands in a terminal of so many rows."""
+    return next(one for one in HEIGHTS if height >= one.least)
+
+
+def stage_rows(height: int, voiceless: bool, foot_rows: int = 1) -> int:
+    """The rows that are left for the shapes."""
+    size = heights_of(height)
+    prompting = size.prompting if voiceless else size.prompter
+    bands = size.band + size.bar + prompting + 3 * size.gap + foot_rows
+    return max(height - bands - size.gap - 2, 1)
+
+
 def board(view: View, width: int, height: int, voiceless: bool = False) -> Picture:
     """The whole live picture, from the place in the class down to what asks for attention."""
-    size = next(one for one in HEIGHTS if height >= one.least)
+    size = heights_of(height)
     gap: Rows = ((),) * size.gap
     prompting = size.prompting if voiceless else size.prompter
     last = foot(view, width)
-    below = size.band + size.bar + prompting + 3 * size.gap + len(last)
-    room = max(height - below - size.gap - 2, 1)
+    room = stage_rows(height, voiceless, len(last))
     above = (*header(view, width), *gap, *stage(view, width, room), ())
     upper = (*above, *band(view, width, size.band), *gap)
     lower = (*gap, *prompter(view, width, prompting, voiceless), *gap, *last)

@@ -37,7 +37,9 @@ def stage(view: View, width: int, height: int) -> Rows:
     listed = _listed(view.ahead, width, height)
     lower = max((height - len(listed)) // 2 if both else height // 3, 5)
     upper = height - lower - len(listed)
-    most = min(_scale(view.now, width, upper), _scale(view.next, width, lower - 1)) if both else 5
+    most = (
+        min(scale_of(view.now, width, upper), scale_of(view.next, width, lower - 1)) if both else 5
+    )
     now = _block(view.now, width, upper, NOW, most)
     following = _block(view.next, width, lower - 1, NEXT, most if both else 2)
     return (*now, _parting(view.next, width), *following, *listed)
@@ -54,7 +56,7 @@ def _holding(view: View, width: int, height: int) -> Rows:
     return (*_block(view.now, width, height - lower, NOW), *fill(rows, lower))
 
 
-def _scale(face: Face, width: int, height: int) -> int:
+def scale_of(face: Face, width: int, height: int) -> int:
     """The scale its name would get: 0 for the small font."""
     room = width - 2 * MARGIN - (_post_width(width) + 1 if face.side else 0)
     drawn = draw(face.name, room, max(height - 1, 1))

@@ -185,9 +185,12 @@ SHOWN_KEYS = {
 
 def command(action: Action, snapshot: Snapshot) -> Command:
     """What the action means as the class stands."""
-    silenced = snapshot.silenced and snapshot.state is State.STOPPED
-    state = SILENCED if silenced else str(snapshot.state)
-    return Command(action.instead.get(state, action.do), word=action.word)
+    mode = str(snapshot.state)
+    if snapshot.silenced and snapshot.state is State.STOPPED:
+        mode = SILENCED
+    if snapshot.state is State.HOLDING and snapshot.resumes_at is not None:
+        mode = ""  # it goes on already: hold means hold on, stop means stop
+    return Command(action.instead.get(mode, action.do), word=action.word)
 
 
 def offered(snapshot: Snapshot) -> tuple[Action, ...]:

@@ -29,7 +29,7 @@ def look(snapshot: Snapshot, now: int, trouble: str = "") -> View:
     words, tally = _count(snapshot, moment, now)
     return View(
         state=snapshot.state,
-        state_words=STATE_WORDS[snapshot.state],
+        state_words=_state_words(snapshot),
         title=clean(score.meta.title),
         part=_part(snapshot, moment),
         place=_place(moment),
@@ -61,6 +61,13 @@ def shown_next(view: View) -> tuple[Face, ...]:
     return (view.next, *view.ahead) if view.next else view.ahead
 
 
+def _state_words(snapshot: Snapshot) -> str:
+    """The state; a hold that is about to end says so, so that go on is not asked twice."""
+    if snapshot.state is State.HOLDING and snapshot.resumes_at is not None:
+        return "going on with the next breath"
+    return STATE_WORDS[snapshot.state]
+
+
 def _part(snapshot: Snapshot, moment: Moment) -> str:
     parts = snapshot.score.parts
     return clean(parts[moment.part].name) if moment.part < len(parts) else ""
@@ -76,8 +83,8 @@ def _place(moment: Moment) -> str:
 
 def _breath(snapshot: Snapshot, moment: Moment) -> str:
     """The breath now; while holding it goes on from the moment's own half."""
-    breath = moment.breath
-    if snapshot.state is State.HOLDING and snapshot.held % 2:
+    breath = snapshot.breath or moment.breath
+    if snapshot.breath is None and snapshot.state is State.HOLDING and snapshot.held % 2:
         breath = breath.other
     return BREATHS[breath]
 

@@ -6,8 +6,10 @@ from types import ModuleType
 
 import pytest
 
+from conductor.engine.engine import Engine
 from conductor.engine.model import Command, Do, Happening, Snapshot, State
 from conductor.plain import Listener, Teller, help_lines, lead_plain, lines, status_line
+from conductor.settings import Settings
 
 
 class Script:
@@ -82,15 +84,15 @@ def test_the_last_shape_has_nothing_after_it(scene: ModuleType) -> None:
 @pytest.mark.parametrize(
     ("kind", "words", "line"),
     [
-        ("state", "stopped", "[00:09] Stopped."),
-        ("state", "leading", None),
+        ("state", "Stopped.", "[00:09] Stopped."),
+        ("state", "Leading.", None),
         ("part", "Stand", "[00:09] Part: Stand."),
         ("cue", "Sink the hips.", "[00:09] Say: Sink the hips."),
         ("bell", "", "[00:09] Bell."),
         ("refused", "there is no next part", "[00:09] Not done: there is no next part"),
-        ("command", "one breath more", "[00:09] Done: one breath more"),
-        ("offer", "child's pose", "[00:09] You may rest in child's pose."),
-        ("slept", "2 min", "[00:09] The machine slept: 2 min"),
+        ("command", "One breath more.", "[00:09] One breath more."),
+        ("offer", "Rest in child's pose if you like.", "[00:09] Rest in child's pose if you like."),
+        ("slept", "The machine slept.", "[00:09] The machine slept."),
         ("finished", "", "[00:09] The class is over."),
         ("dropped", "an old cue", None),
         ("cue", "Look\x1b[2J up", "[00:09] Say: Look[2J up"),
@@ -103,8 +105,42 @@ def test_every_other_happening_has_its_line(
     assert told == ([line] if line else [])
 
 
-def test_a_moment_the_score_does_not_know_is_silent(scene: ModuleType) -> None:
-    assert lines([Happening(10_000, "moment", "gone")], scene.snap(5)) == []
+def test_a_moment_a_refit_took_away_is_told_in_its_own_words(scene: ModuleType) -> None:
+    gone = Happening(10_000, "moment", "gone", "Inhale: plank")
+    assert lines([gone], scene.snap(5)) == ["[00:09] Inhale: plank"]
+
+
+def test_what_a_command_did_is_told_once(scene: ModuleType) -> None:
+    news = [
+        Happening(10_000, "command", words="Stopped."),
+        Happening(10_000, "state", words="Stopped."),
+    ]
+    assert lines(news, scene.snap(5)) == ["[00:09] Stopped."]
+
+
+def test_held_breaths_are_told_one_line_a_breath(scene: ModuleType) -> None:
+    news = [
+        Happening(10_000 + held * 4000, "held", words=f"held breath {held // 2 + 1}", data=(half,))
+        for held, half in enumerate((("breath", "out"), ("breath", "in"), ("breath", "out")))
+    ]
+    assert lines(news, scene.snap(5)) == ["[00:13] held breath 1"]
+
+
+def test_a_class_led_by_the_engine_reads_as_a_transcript(scene: ModuleType) -> None:
+    engine = Engine(scene.build(), {}, Settings())
+    told: list[str] = []
+    for now, do in ((0, Do.BEGIN), (45_000, Do.HOLD), (60_000, Do.GO_ON), (70_000, Do.END)):
+        told += lines(engine.advance(now), engine.snapshot(now))
+        engine.command(Command(do), now)
+    told += lines(engine.advance(70_000), engine.snapshot(70_000))
+    spoken = [line for line in told if "Say:" not in line]
+    assert spoken[0] == "[00:00] The class begins."
+    assert "[00:31] Exhale: warrior two, arms wide, right foot forward, turn to the long side." in (
+        "\n".join(spoken)
+    )
+    assert "[00:45] Holding in warrior two." in spoken
+    assert "[01:00] Going on." in spoken
+    assert spoken[-2:] == ["[01:10] The class has ended.", "[01:10] The class is over."]
 
 
 def test_status_says_where_and_how_long(scene: ModuleType) -> None:

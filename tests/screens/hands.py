@@ -8,10 +8,12 @@ from pathlib import Path
 from textual.app import App
 
 from conductor.clock import SetClock
+from conductor.engine.engine import Engine
 from conductor.engine.model import Command, Do, Snapshot, State
 from conductor.progress import Progress
 from conductor.score.model import Score
 from conductor.screens.wiring import Entry, Prepared
+from conductor.settings import Settings
 
 SHOTS = Path(__file__).parent / "shots"
 
@@ -43,6 +45,32 @@ class Led:
     @property
     def done(self) -> list[Do]:
         return [one.do for one in self.posted]
+
+
+class Engined:
+    """A class led by the real engine on a clock that is set."""
+
+    def __init__(self, score: Score) -> None:
+        self.clock = SetClock()
+        self._engine = Engine(score, {}, Settings())
+        self._led: list[str] = []
+
+    def snapshot(self) -> Snapshot:
+        told = self._engine.advance(self.clock.now())
+        self._led += [one.moment for one in told if one.kind == "moment"]
+        return self._engine.snapshot(self.clock.now())
+
+    def now(self) -> int:
+        return self.clock.now()
+
+    def post(self, command: Command) -> None:
+        self._engine.command(command, self.clock.now())
+
+    def trouble(self) -> str:
+        return ""
+
+    def entered(self) -> list[str]:
+        return self._led
 
 
 class Ready:

@@ -165,20 +165,27 @@ async def test_stopping_lays_a_screen_over_the_class_and_takes_it_away(
         assert isinstance(app.screen, Live)
 
 
-@pytest.mark.parametrize("key", ["q", "ctrl+q", "ctrl+c"])
-async def test_ending_asks_and_only_yes_ends(
-    scene: ModuleType, hands: ModuleType, key: str
+async def test_ending_asks_and_anything_but_yes_goes_on(
+    scene: ModuleType, hands: ModuleType
 ) -> None:
     led = hands.Led(scene.snap(9))
     app = leading_app(led)
     async with app.run_test() as pilot:
         await settle(app, pilot)
         for no in ("n", "escape", "f5", "space", "pagedown"):
-            await pilot.press(key)
+            await pilot.press("q")
             assert isinstance(app.screen, Ask)
             await pilot.press(no)
             assert isinstance(app.screen, Live)
-        assert led.posted == []
+    assert led.posted == []
+
+
+@pytest.mark.parametrize("key", ["q", "ctrl+q", "ctrl+c"])
+async def test_yes_ends_the_class(scene: ModuleType, hands: ModuleType, key: str) -> None:
+    led = hands.Led(scene.snap(9))
+    app = leading_app(led)
+    async with app.run_test() as pilot:
+        await settle(app, pilot)
         await pilot.press(key, key, "y")
         assert led.done == [Do.END]
         led.picture = hands.finished(led.picture)
@@ -385,6 +392,34 @@ async def test_going_back_while_the_voice_gets_ready_harms_nothing(
         ready.voice.set()
         await pilot.pause()
         assert app.is_running
+
+
+async def test_keys_lead_the_real_engine(scene: ModuleType, hands: ModuleType) -> None:
+    led = hands.Engined(scene.build())
+    app = leading_app(led)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(app, pilot)
+        assert "ready to begin" in hands.text(app)
+        await pilot.press("pagedown")
+        await settle(app, pilot)
+        assert "coming in" in hands.text(app)
+        led.clock.forward(45_000)
+        await settle(app, pilot)
+        assert "Stand  ·  on the right" in hands.text(app)
+        await pilot.press("f5")
+        led.clock.forward(9_000)
+        await settle(app, pilot)
+        assert "HOLDING" in hands.text(app)
+        await pilot.press("full_stop")
+        await settle(app, pilot)
+        assert isinstance(app.screen, Stopped)
+        await pilot.press("full_stop")
+        led.clock.forward(4_000)
+        await settle(app, pilot)
+        assert isinstance(app.screen, Live)
+        await pilot.press("q", "y")
+        await settle(app, pilot)
+        assert isinstance(app.screen, Ended)
 
 
 async def test_text_of_a_plan_is_never_markup(scene: ModuleType, hands: ModuleType) -> None:

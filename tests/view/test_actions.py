@@ -71,6 +71,12 @@ def test_one_key_does_what_the_state_asks(
     assert command(BY_ID[action], scene.snap(9, 0, state, silenced=silenced)).do is do
 
 
+def test_a_hold_that_is_ending_can_be_held_on_or_stopped(scene: ModuleType) -> None:
+    going = scene.snap(9, 0, State.HOLDING, resumes_at=100_000)
+    assert command(BY_ID["hold"], going).do is Do.HOLD
+    assert command(BY_ID["stop"], going).do is Do.STOP
+
+
 def test_only_what_is_accepted_is_offered(scene: ModuleType) -> None:
     snapshot = scene.snap(9, offers=frozenset({Do.STOP, Do.LEVEL}))
     assert [one.id for one in offered(snapshot)] == [

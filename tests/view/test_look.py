@@ -4,6 +4,7 @@ from types import ModuleType
 import pytest
 
 from conductor.engine.model import Reply, State
+from conductor.sides import Breath
 from conductor.view.look import look, shown_next
 
 
@@ -56,6 +57,12 @@ def test_breath_goes_on_while_holding(scene: ModuleType) -> None:
     assert [one.count for one in views] == ["held breath 1", "held breath 1", "held breath 2"]
     assert views[0].state_words == "HOLDING"
     assert views[0].emphasis == "now"
+
+
+def test_the_engines_own_breath_and_its_going_on_are_shown(scene: ModuleType) -> None:
+    going = scene.snap(9, 0, State.HOLDING, held=2, breath=Breath.OUT, resumes_at=90_000)
+    view = look(going, going.now)
+    assert (view.breath, view.state_words) == ("EXHALE", "going on with the next breath")
 
 
 def test_a_run_in_counts_down(scene: ModuleType) -> None:
