@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 
-from conductor.score.model import Lengths, Line, Moment, Saying, Score
+from conductor.score.model import Lengths, Line, Moment, Saying, Score, Words
 from conductor.settings import Settings
 from conductor.sides import Breath
 from conductor.timing.estimate import estimate
@@ -24,20 +24,29 @@ from conductor.timing.sayings import (
 __all__ = ["compose", "cues", "phrases", "taken_up", "wanted"]
 
 GAP_MS = 250  # silence that keeps two cues apart
+AHEAD_MS = 750  # from words ahead to their breath word, for a class that is moving
+BELL_MS = 2500  # a stroke of the bell is heard alone this long before a line
+STROKE_MS = 2000  # from one stroke to the next
+SERIES = 12  # moments within which words once said short are said short again
 _SLOTS = {"ahead": 0, "main": 1}
 
 
 @dataclass(slots=True)
 class _Group:
-    """What a moment has to say: forms to choose from, words ahead, lines; `main` is its start."""
+    """What a moment has to say: forms to choose from, words ahead, lines; `main` is its start.
+
+    `still` tells that the class is in a stay until then.
+    """
 
     index: int
     moment: Moment
     main: int
-    breath: str
+    words: Words
     forms: tuple[Form, ...]
     ahead: tuple[Form, ...]
     lines: tuple[Line, ...]
+    still: bool
+    rung: int  # when a bell that was struck may be spoken over
 
     @property
     def start(self) -> int:
@@ -53,6 +62,7 @@ class _Talk:
     rate: int
     placed: list[Cue] = field(default_factory=list)
     over: int | None = None
+    shortened: dict[Form, int] = field(default_factory=dict)  # a full form, and where last short
 
     def length(self, saying: Saying) -> int:
         """Milliseconds as rendered, else as estimated."""
@@ -91,7 +101,10 @@ def cues(
 def _groups(score: Score, settings: Settings, level: str) -> Iterator[_Group]:
     rests = {name for name, hold in score.holds.items() if hold.rest}
     before: Moment | None = None
+    rung = 0
     for index, moment in enumerate(score.moments):
+        if moment.bells:
+            rung = moment.start + BELL_MS + STROKE_MS * (moment.bells - 1)
         words = words_of(moment, level) if moment.variants else moment.words
         said = words.form != "nothing" and speaks(moment, moment.hold in rests)
         early = moment.early or before is None
@@ -103,7 +116,9 @@ def _groups(score: Score, settings: Settings, level: str) -> Iterator[_Group]:
         if not said:
             said_as, ahead = (), ()
         if said_as or lines:
-            yield _Group(index, moment, moment.start - lead, words.breath, said_as, ahead, lines)
+            still = bool(before and before.hold)
+            main = moment.start - lead
+            yield _Group(index, moment, main, words, said_as, ahead, lines, still, rung)
         before = moment
 
 
@@ -117,46 +132,78 @@ def _say(talk: _Talk, group: _Group, following: _Group | None, length: int) -> N
     """Place all a moment has to say, with room for the words ahead of the one that follows."""
     limit = following.start if following else max(length, group.start)
     start = group.main
-    ahead = _ahead(talk, group)
+    ahead = _ahead(talk, group, limit)
     if ahead:
         talk.put(group.index, "ahead", *ahead)
-        talk.put(group.index, "main", ("breath", compose(group.breath, "")), start)
+        talk.put(group.index, "main", ("breath", compose(group.words.breath, "")), start)
     elif group.forms:
         chosen = _chosen(talk, group, following, limit)
-        if group.index == 0 and not group.breath:
+        if group.index == 0 and not group.words.breath:
             start = min(start, limit - talk.length(chosen[1]))
         talk.put(group.index, "main", chosen, start)
     _say_lines(talk, group, limit)
 
 
-def _ahead(talk: _Talk, group: _Group) -> tuple[Form, int] | None:
+def _ahead(talk: _Talk, group: _Group, limit: int) -> tuple[Form, int] | None:
     """The longest words that are over before the breath word, and when they start.
 
-    Half a breath ahead, or as much as they need; before the class begins, no sooner than needed.
+    Half a breath ahead of a class that stays; one that moves hears them just before they are
+    wanted, as does one that is about to begin. Written words are not cut short to be ahead.
     """
     for form in group.ahead:
+        if form[0] == "short" and group.words.written and _whole_fits(talk, group, limit):
+            return None
         need = talk.length(form[1]) + GAP_MS
         if talk.over is None:
             return form, group.main - need
-        start = max(talk.over + GAP_MS, group.main - max(group.moment.length, need))
+        lead = group.moment.length if group.still else need - GAP_MS + AHEAD_MS
+        start = max(talk.over + GAP_MS, group.main - max(lead, need))
         if start + need <= group.main:
             return form, start
     return None
 
 
+def _whole_fits(talk: _Talk, group: _Group, limit: int) -> bool:
+    name, saying = group.forms[0]
+    return name == "full" and group.main + talk.length(saying) <= limit
+
+
 def _chosen(talk: _Talk, group: _Group, following: _Group | None, limit: int) -> Form:
     """The longest form that leaves room for what else is to be said, else for itself alone."""
     after = sum(talk.length(line.saying) + GAP_MS for line in group.lines)
-    ahead = following.ahead if following else ()
-    needs = [after + talk.length(saying) + 2 * GAP_MS for _, saying in ahead] + [after]
-    for need in dict.fromkeys(needs):
-        for form in group.forms:
-            if form[0] != "breath" and group.main + talk.length(form[1]) + need <= limit:
-                return form
+    ahead = _wanted_ahead(following) if following else ()
+    needs = [after + talk.length(saying) + 2 * GAP_MS for _, saying in ahead]
+    for form in _in_series(talk, group):
+        own = group.main + talk.length(form[1])
+        if form[0] != "breath" and own + min(needs, default=after) <= limit:
+            return _noted(talk, group, form)
+    for form in group.forms:
+        own = group.main + talk.length(form[1])
+        if form[0] != "breath" and own + after <= limit:
+            return form
     for form in group.forms:
         if group.main + talk.length(form[1]) <= limit:
             return form
     return group.forms[-1]
+
+
+def _wanted_ahead(group: _Group) -> tuple[Form, ...]:
+    """What may be said ahead of a moment; of written words only the longest."""
+    return group.ahead[:1] if group.words.written else group.ahead
+
+
+def _in_series(talk: _Talk, group: _Group) -> tuple[Form, ...]:
+    """The forms to try: what gave way a few moments ago is said no longer than it was then."""
+    last = talk.shortened.get(group.forms[0])
+    near = last is not None and group.index - last <= SERIES
+    return group.forms[1:] if near else group.forms
+
+
+def _noted(talk: _Talk, group: _Group, form: Form) -> Form:
+    """Remember that words gave way, so that the last of a series is not longer than the others."""
+    if form is not group.forms[0]:
+        talk.shortened[group.forms[0]] = group.index
+    return form
 
 
 def _say_lines(talk: _Talk, group: _Group, limit: int) -> None:
@@ -167,6 +214,7 @@ def _say_lines(talk: _Talk, group: _Group, limit: int) -> None:
         start = moment.start + line.at
         if line.at < 0:
             start = max(moment.start, min(moment.end + line.at, moment.end - length))
+        start = max(start, min(group.rung, limit - length))
         if talk.over is not None and start < talk.over + GAP_MS:
             start = max(start, min(talk.over + GAP_MS, limit - 1))
         talk.put(group.index, f"line{number}", ("full", line.saying), start)

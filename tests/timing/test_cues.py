@@ -7,9 +7,9 @@ from hypothesis import strategies as st
 from conductor.score.model import Line, Saying, Score, Variant, Words
 from conductor.settings import Settings
 from conductor.sides import Breath
-from conductor.timing.cues import GAP_MS, cues
+from conductor.timing.cues import AHEAD_MS, BELL_MS, GAP_MS, STROKE_MS, cues
 from conductor.timing.model import Cue
-from tests.timing.building import hold, moment, score_of
+from tests.timing.building import hold, moment, score_of, stay
 
 KNOWN = Settings()
 
@@ -80,16 +80,24 @@ def test_early_words_are_over_before_the_breath_word() -> None:
     ]
 
 
-def test_early_words_wait_for_the_cue_before() -> None:
+def test_a_moving_class_hears_early_words_just_before_their_breath_word() -> None:
     words = Words("turn to the far end", "turn round", "Exhale")
     early = replace(moment("b", Breath.OUT), words=words, early=True)
     score = score_of(moment("o", Breath.OUT), moment("a", text="lift"), early)
     found = led(score, {"Inhale, lift.": 1200, "Turn to the far end.": 1500})
     assert texts(found)[1:] == [
         (3600, "main", "Inhale, lift."),
-        (3600 + 1200 + GAP_MS, "ahead", "Turn to the far end."),
+        (7600 - AHEAD_MS - 1500, "ahead", "Turn to the far end."),
         (7600, "main", "Exhale."),
     ]
+
+
+def test_early_words_wait_for_the_cue_before() -> None:
+    words = Words("turn to the far end", "turn round", "Exhale")
+    early = replace(moment("b", Breath.OUT), words=words, early=True)
+    score = score_of(moment("o", Breath.OUT), moment("a", text="lift"), early)
+    close = led(score, {"Inhale, lift.": 1900, "Turn to the far end.": 1500})
+    assert texts(close)[2] == (3600 + 1900 + GAP_MS, "ahead", "Turn to the far end.")
     tight = led(score, {"Inhale, lift.": 2200, "Turn to the far end.": 1500, "Turn round.": 900})
     assert texts(tight)[2][1:] == ("ahead", "Turn round.")
     full = led(score, {"Inhale, lift.": 3600, "Turn round.": 900})
@@ -109,6 +117,64 @@ def test_the_cue_before_gives_way_to_early_words_where_it_has_a_short_form() -> 
         "Inhale, half lift.",
         "Turn to the far end.",
     ]
+
+
+def test_written_words_are_not_cut_short_to_be_ahead() -> None:
+    words = Words("turn to the far end of the mat", "turn round", "Exhale", "full", written=True)
+    early = replace(moment("b", Breath.OUT), words=words, early=True)
+    before = replace(moment("a"), words=Words("lift half way up", "half lift", "Inhale"))
+    score = score_of(moment("o", Breath.OUT), before, early, moment("c"))
+    lengths = {
+        "Inhale, lift half way up.": 2500,
+        "Inhale, half lift.": 1500,
+        "Turn to the far end of the mat.": 2900,
+        "Turn round.": 900,
+        "Exhale, turn to the far end of the mat.": 3800,
+    }
+    found = texts(led(score, lengths))
+    assert found[1:3] == [
+        (3600, "main", "Inhale, lift half way up."),
+        (7600, "main", "Exhale, turn to the far end of the mat."),
+    ]
+    tight = texts(led(score, {**lengths, "Exhale, turn to the far end of the mat.": 4500}))
+    assert tight[2:4] == [
+        (3600 + 2500 + GAP_MS, "ahead", "Turn round."),
+        (7600, "main", "Exhale."),
+    ]
+
+
+def test_the_cue_before_is_full_where_shorter_words_ahead_leave_room() -> None:
+    before = replace(moment("a"), words=Words("lift half way up", "half lift", "Inhale"))
+    words = Words("turn to the far end", "turn round", "Exhale")
+    early = replace(moment("b", Breath.OUT), words=words, early=True)
+    lengths = {
+        "Inhale, lift half way up.": 2500,
+        "Inhale, half lift.": 1500,
+        "Turn to the far end.": 1500,
+        "Turn round.": 900,
+    }
+    found = led(score_of(moment("o", Breath.OUT), before, early), lengths)
+    assert [text for _, _, text in texts(found)][1:3] == [
+        "Inhale, lift half way up.",
+        "Turn round.",
+    ]
+
+
+def test_the_last_of_a_series_is_no_longer_than_those_before_it() -> None:
+    up = replace(moment("u"), words=Words("lift the right leg", "", "Inhale"), early=True)
+    down = replace(
+        moment("d", Breath.OUT), words=Words("lower the right leg", "leg down", "Exhale")
+    )
+    lengths = {"Lift the right leg.": 1300, "Exhale, lower the right leg.": 2300}
+    score = score_of(moment("o", Breath.OUT), up, down, up, down, moment("e"), down)
+    said = [cue.saying.text for cue in led(score, lengths)]
+    assert [text for text in said if "leg down" in text or "lower" in text] == [
+        "Exhale, leg down.",
+        "Exhale, leg down.",
+        "Exhale, leg down.",
+    ]
+    far = score_of(moment("o", Breath.OUT), up, down, up, *(moment("x"),) * 20, down)
+    assert led(far, lengths)[-1].saying.text == "Exhale, lower the right leg."
 
 
 def test_before_the_class_begins_words_are_said_in_the_run_in() -> None:
@@ -154,6 +220,24 @@ def test_a_line_counted_from_the_end_is_over_by_then() -> None:
     line = Line(-1, Saying("And last."))
     score = score_of(moment("a"), replace(moment("b"), lines=(line,), words=Words()), moment("c"))
     assert texts(led(score, {"And last.": 900}))[1] == (7100, "line0", "And last.")
+
+
+def test_a_line_waits_until_the_bell_has_been_heard() -> None:
+    lines = (("first", "Sit tall."),)
+    of = hold("h", 2, lines=lines)
+    for strokes, start in ((0, 4300), (1, 4000 + BELL_MS), (2, 4000 + BELL_MS + STROKE_MS)):
+        grown = stay(of)
+        rung = (replace(grown[0], bells=strokes), *grown[1:])
+        found = led(score_of(moment("a"), rung, moment("b")), {"Sit tall.": 1000})
+        assert texts(found)[1] == (start, "line0", "Sit tall.")
+
+
+def test_a_line_does_not_wait_for_the_bell_past_its_room() -> None:
+    line = Line(300, Saying("Sit tall."))
+    rung = replace(moment("b", Breath.OUT), lines=(line,), bells=1, words=Words())
+    found = led(score_of(moment("a"), rung, moment("c")), {"Sit tall.": 2000})
+    assert texts(found)[1] == (7600 - 2000, "line0", "Sit tall.")
+    assert found[1].fits
 
 
 def test_rest_is_silent_but_for_its_lines() -> None:
