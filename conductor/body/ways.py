@@ -154,7 +154,7 @@ def _special(before: Stance, after: Stance) -> tuple[int, str]:
     bases = (before.base, after.base)
     if after.base is Base.HAND_FEET and before.base is Base.HANDS_FOOT:
         lifted = Side.RIGHT if before.right is Foot.LIFTED else Side.LEFT
-        if after.standing is lifted:
+        if after.standing is lifted and before.foot(lifted) is Foot.LIFTED:
             return 2, f"the {lifted.value} leg is up: the weight goes to the other hand"
     if bases == (Base.HAND_FEET, Base.HAND_FEET) and before.standing is not after.standing:
         return 2, "the weight passes through both hands on its way to the other"

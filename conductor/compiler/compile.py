@@ -6,6 +6,7 @@ from dataclasses import dataclass, field, replace
 from conductor.compiler.fitted import fitted
 from conductor.compiler.led import beside
 from conductor.compiler.mirror import mirror
+from conductor.compiler.options import accented, checked
 from conductor.compiler.place import place
 from conductor.compiler.resolve import Names, with_own
 from conductor.compiler.rules import found
@@ -50,6 +51,7 @@ class Compiled:
 def compiled(plan: Plan, catalogue: Catalogue) -> Compiled:
     """Take a plan that was read through all the passes."""
     known, findings = with_own(plan, catalogue)
+    findings += checked(plan)
     unfolded = unfold(plan, Names(known))
     findings += unfolded.findings
     if not unfolded.bits and worst(findings) is not Weight.ERROR:
@@ -59,7 +61,7 @@ def compiled(plan: Plan, catalogue: Catalogue) -> Compiled:
     bits, placed = place(mirror(unfolded.bits))
     bits, besides = beside(bits)
     bits, worded = say(word(bits))
-    timed = time(bits)
+    timed = time(accented(bits, plan))
     varied = vary(timed, bits, unfolded.runs)
     findings += (*placed, *besides, *worded, *varied, *timed.findings.values())
     if worst(findings) is Weight.ERROR:
