@@ -5,7 +5,7 @@ from itertools import pairwise
 
 from conductor.body.moves import Do
 from conductor.checks.breath_pace import PACE
-from conductor.checks.case import Case, Check, finding
+from conductor.checks.case import SHOWN, Case, Check, finding
 from conductor.findings import Finding, Weight
 from conductor.rules import Rule
 from conductor.score.model import Moment
@@ -14,6 +14,7 @@ from conductor.sides import Breath
 from conductor.stance import Hands, Stance, Trunk
 
 FAMILY = "breath"
+APART, ROW = 2, 4  # a row: so many, none further apart than so many half breaths
 SETTLED = "/settled"  # how the stays of `settle` are named
 _HALF = {Breath.IN: "inhale", Breath.OUT: "exhale"}
 
@@ -34,7 +35,7 @@ AGAINST = Rule(
     FAMILY,
     "Folding, twisting and lowering ride on an exhale, opening and bending back on an inhale.",
     "Against it the ribs work against the movement. Where traditions differ it is a remark.",
-    bad="- come to: mountain\n- out: arms overhead\n- in: standing fold  # here",
+    bad="- come to: mountain\n- out: arms overhead  # here\n- in: standing fold  # here",
     good="- come to: mountain\n- in: arms overhead\n- out: standing fold",
     source="flexion exhales, extension inhales (Kaminoff and Matthews, Yoga Anatomy 2012, p.38)",
 )
@@ -70,7 +71,29 @@ def _what(case: Case, moment: Moment) -> str:
 
 
 def against(case: Case) -> Iterator[Finding]:
-    """Find movements on the half of the breath that works against them."""
+    """Find movements on the half of the breath that works against them; a long row is one fault."""
+    row: list[Finding] = []
+    last = -1
+    for index, one in _each_against(case):
+        if index - last > APART:
+            yield from _in_row(row)
+            row = []
+        row.append(one)
+        last = index
+    yield from _in_row(row)
+
+
+def _in_row(row: list[Finding]) -> tuple[Finding, ...]:
+    if len(row) < ROW:
+        return tuple(row)
+    weight = next((one.weight for one in row if one.weight is AGAINST.weight), Weight.REMARK)
+    words = f"{row[0].words}; with it, {len(row)} movements in a row ride on the other half breath"
+    typed = "in for out from here on, or a movement too few or too many just before"
+    also = tuple((one.span, one.words) for one in row[1:SHOWN] if one.span)
+    return (finding(AGAINST, words, row[0].span, typed, also, weight=weight),)
+
+
+def _each_against(case: Case) -> Iterator[tuple[int, Finding]]:
     moments = case.score.moments
     for index, moment, before in case.entries():
         if before is None or moment.hold or moment.breath is Breath.FREE:
@@ -83,7 +106,7 @@ def against(case: Case) -> Iterator[Finding]:
             continue
         doing = _doing(case, index, moment, before)
         if doing:
-            yield _against(moment, shape, doing)
+            yield index, _against(moment, shape, doing)
 
 
 def _against(moment: Moment, shape: Shape, doing: str) -> Finding:
@@ -100,7 +123,7 @@ def _against(moment: Moment, shape: Shape, doing: str) -> Finding:
 def _disputed(shape: Shape) -> bool:
     """Whether traditions or classes differ: a note says so, or the body opens as it turns."""
     opens = shape.spine == "rotation" and shape.place.hands in {Hands.UP, Hands.WIDE}
-    sways = shape.spine == "rotation" and shape.place.trunk is not Trunk.TURNED
+    sways = "sway" in shape.enter
     return bool(shape.breath_note) or opens or sways or shape.spine == "lateral"
 
 
@@ -108,8 +131,7 @@ def _doing(case: Case, index: int, moment: Moment, before: Moment) -> str:
     """What a movement does to breathing, or "" when it does not close, lower or open the body."""
     shape, was = case.shape(moment), case.shape(before)
     if moment.breath is Breath.OUT:
-        opens = moment.stance.trunk is Trunk.ARCHED and before.stance.trunk is not Trunk.ARCHED
-        return "bending back" if opens else ""
+        return _opening(case, moment, before)
     if was.spine == shape.spine and was.spine in _CLOSING:
         return ""
     if shape.spine in _CLOSING:
@@ -117,6 +139,20 @@ def _doing(case: Case, index: int, moment: Moment, before: Moment) -> str:
     if _folds(before.stance, moment.stance):
         return "folding"
     return "lowering" if _lowers(case, index, shape) else ""
+
+
+def _opening(case: Case, moment: Moment, before: Moment) -> str:
+    """How a movement opens the body; steps and sinking knees may ride on any half breath."""
+    stance, was = moment.stance, before.stance
+    if stance.trunk is Trunk.ARCHED:
+        return "" if was.trunk is Trunk.ARCHED else "bending back"
+    still = (stance.right, stance.left, stance.knees) == (was.right, was.left, was.knees)
+    if not still or case.shape(moment).loads or stance.base is not was.base:
+        return ""
+    if was.trunk is Trunk.FOLDED and stance.trunk in {Trunk.FLAT, Trunk.UPRIGHT}:
+        return "rising"
+    up = stance.hands is Hands.UP and was.hands is not Hands.UP
+    return "reaching up" if up and stance.trunk is Trunk.UPRIGHT else ""
 
 
 _CLOSING = {"flexion": "folding", "rotation": "twisting", "lateral": "bending sideways"}

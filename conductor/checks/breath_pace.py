@@ -72,8 +72,10 @@ def length(case: Case) -> Iterator[Finding]:
         told.add((row[0].part, odd))
         short = row[0].length < case.limits["shortest half breath"] * 1000
         bound = "shortest" if short else "longest"
-        halves = " and ".join(f"{_HALF[breath]} of {ms / 1000:g} s" for breath, ms in sorted(odd))
-        words = f"an {halves}; {case.limits[f'{bound} half breath']:g} s is the {bound}"
+        halves = " and ".join(
+            f"an {_HALF[breath]} of {ms / 1000:g} s" for breath, ms in sorted(odd)
+        )
+        words = f"{halves}; {case.limits[f'{bound} half breath']:g} s is the {bound}"
         words += " that a moving class keeps up"
         typed = "breath: 3 s in, 3 s out" if short else "breath: 6 s in, 6 s out"
         yield finding(LENGTH, words, row[0].origin, typed)
@@ -87,7 +89,11 @@ def _odd_rows(case: Case) -> Iterator[list[Moment]]:
     for index, moment in enumerate(case.score.moments):
         if moment.breath is Breath.FREE or least <= moment.length / 1000 <= most:
             continue
-        if row and (moment.part != row[0].part or index - last > 2):
+        tempo = next((one.length for one in row if one.breath is moment.breath), moment.length)
+        other = row and (row[0].length < most * 1000) != (moment.length < most * 1000)
+        if row and (
+            moment.part != row[0].part or index - last > 2 or other or tempo != moment.length
+        ):
             yield row
             row = []
         row.append(moment)

@@ -41,11 +41,8 @@ def _heard(case: Case) -> Iterator[Finding]:
     return heard(case, OFF, _KNOWN | case.elsewhere, [limit.name for limit in LIMITS])
 
 
-CHECKS: tuple[Check, ...] = (
-    *_FAMILIES,
-    Check(SWITCHED_OFF, _off),
-    Check(HEARD, _heard),
-)
+_SETTINGS = (Check(SWITCHED_OFF, _off), Check(HEARD, _heard))
+CHECKS: tuple[Check, ...] = (*_FAMILIES, *_SETTINGS)
 
 
 def check(
@@ -63,7 +60,8 @@ def check(
     options = score.meta.options
     case = Case(score, cues, shapes, limits(options), places or {}, frozenset(elsewhere))
     off = _switched(options)
-    return tuple(found for one in CHECKS if one.rule.name not in off for found in one(case))
+    found = [each for one in _FAMILIES if one.rule.name not in off for each in one(case)]
+    return (*found, *(each for one in _SETTINGS for each in one.find(case)))
 
 
 def _switched(options: Mapping[str, str]) -> set[str]:

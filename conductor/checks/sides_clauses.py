@@ -121,22 +121,32 @@ def passing(moment: Moment, texts: Iterable[str]) -> Named | None:
     return _against(_read(_PASS, texts), moment.pass_side, fact)
 
 
-def legs(ways: Iterable[Way], texts: Iterable[str]) -> Named | None:
-    """Words that move a leg which does not move."""
+def legs(
+    ways: Iterable[Way], texts: Iterable[str], shape: Shape, side: Side | None
+) -> Named | None:
+    """Words that move a leg which neither moves nor is up in the end."""
     pieces = clauses(texts)
+    up = {lifted} if (lifted := _raised(shape, side)) else set[Side | None]()
     actions = [action for way in ways for action in way.actions]
     for pattern, kinds, fact in (
         (_STEP, _MOVES, "it is the {side} one that moves"),
         (_KNEE_DOWN, frozenset({Do.KNEE_DOWN}), "it is the {side} knee that comes down"),
     ):
         sides = {action.side for action in actions if action.kind in kinds}
-        if len(sides) != 1:
-            continue
-        side = sides.pop()
-        wrong = side and _against(_read(pattern, pieces), side, fact.format(side=side))
+        if pattern is _STEP:
+            sides |= up
+        true = sides.pop() if len(sides) == 1 else None
+        wrong = true and _against(_read(pattern, pieces), true, fact.format(side=true))
         if wrong:
             return wrong
     return None
+
+
+def _raised(shape: Shape, side: Side | None) -> Side | None:
+    """The leg that is up in a shape named by the leg that stands, or by the one that is up."""
+    if side is None or not shape.side_means.startswith(("standing leg", "raised leg")):
+        return None
+    return side.other if shape.side_means.startswith("standing") else side
 
 
 def shaped(shape: Shape, moment: Moment, texts: Iterable[str]) -> Named | None:

@@ -156,7 +156,6 @@ def one_side(case: Case) -> Iterator[Finding]:
 def _one_side(group: tuple[Fault, ...]) -> Finding:
     side = group[0].side
     light = all(fault.light for fault in group)
-    main = next((fault for fault in group if not fault.light), group[0])
     names = named([fault.shape.name for fault in group])
     verb = "is" if len(group) == 1 else "are"
     ms = sum(fault.ms for fault in group)
@@ -166,9 +165,10 @@ def _one_side(group: tuple[Fault, ...]) -> Finding:
     hint = "each side: yes, with the passage under steps"
     if len(group) == 1:
         hint = f"lead it again with `side: {side.other}`, or write `each side: yes` around it"
-    others = [fault for fault in group if fault is not main]
-    also = tuple((fault.span, f"{fault.shape.name}, {side} only") for fault in others)
-    return finding(ONE_SIDE, words, main.span, hint, also, weight=Weight.REMARK if light else None)
+    also = tuple((fault.span, f"{fault.shape.name}, {side} only") for fault in group[1:])
+    return finding(
+        ONE_SIDE, words, group[0].span, hint, also, weight=Weight.REMARK if light else None
+    )
 
 
 def unequal(case: Case) -> Iterator[Finding]:
@@ -206,9 +206,12 @@ def _uneven(case: Case, tally: Tally) -> Fault | None:
             f" {breaths[side.other]:g} on the {side.other}"
         )
     also: tuple[tuple[Span, str], ...] = ()
-    if there is not None and there.side:
-        also = ((_longest(case, there), f"the {there.side} side lasted {_long(case, there)} here"),)
     span = _longest(case, here)
+    if there is not None and there.side:
+        span = _excess(case, here, there) or span
+        other = _longest(case, there)
+        if other != span:
+            also = ((other, f"the {there.side} side lasted {_long(case, there)} here"),)
     return Fault(here.first, here.last, tally.shape, side, span, light, more - less, also, words)
 
 
@@ -231,11 +234,25 @@ def _long(case: Case, visit: Visit) -> str:
     return spoken(visit.seconds) + breaths
 
 
-def _longest(case: Case, visit: Visit) -> Span:
-    """The line that takes most of a visit: its stay, if it has one."""
+def _lengths(case: Case, visit: Visit) -> dict[Span, int]:
+    """Milliseconds of a visit by the lines that make them."""
     lengths: dict[Span, int] = {}
     for moment in case.score.moments[visit.first : visit.last]:
         lengths[moment.origin] = lengths.get(moment.origin, 0) + moment.length
+    return lengths
+
+
+def _excess(case: Case, one: Visit, other: Visit) -> Span | None:
+    """The line that makes the difference, where both sides come from the same lines."""
+    here, there = _lengths(case, one), _lengths(case, other)
+    if not here.keys() & there.keys():
+        return None
+    return max({**here, **there}, key=lambda span: abs(here.get(span, 0) - there.get(span, 0)))
+
+
+def _longest(case: Case, visit: Visit) -> Span:
+    """The line that takes most of a visit: its stay, if it has one."""
+    lengths = _lengths(case, visit)
     return max(lengths, key=lambda span: (lengths[span], span == visit.origin))
 
 

@@ -66,10 +66,9 @@ UNNAMED = Rule(
     "      say: Lift the right foot to the inner leg.\n    - stay: 2 breaths\n    - out: mountain",
 )
 
-_SIDE = re.compile(
-    r"\b(?:left|right|other|second|opposite|both|same|switch|change|again|alternate)\b",
-    re.IGNORECASE,
-)
+_CHANGE = r"other|second|opposite|both|same|switch|change|again|alternate"
+_SIDE = re.compile(rf"\b(?:left|right|{_CHANGE})\b", re.IGNORECASE)
+_OTHER = re.compile(rf"\b(?:{_CHANGE})\b", re.IGNORECASE)
 _PART = re.compile(
     r"\b(?:front|back|top|bottom|standing|raised|lifted|bent|straight)\s+\w+", re.IGNORECASE
 )
@@ -119,7 +118,9 @@ def wrong_side(case: Case) -> Iterator[Finding]:
         written = _written(moment) if moment.arriving else ()
         if written and wrong is None:
             shape = case.shape(moment)
-            wrong = legs(case.ways[index], written) or shaped(shape, moment, written)
+            wrong = legs(case.ways[index], written, shape, moment.side) or shaped(
+                shape, moment, written
+            )
         if wrong:
             yield _wrong_side(moment, wrong)
 
@@ -210,11 +211,17 @@ def unnamed(case: Case) -> Iterator[Finding]:
 
 
 def _announced(case: Case, index: int) -> bool:
-    """Whether a side was said for this movement or just before it."""
-    near = case.told[max(0, index - AHEAD) : index]
+    """Whether a side was said for this movement, or announced by the plan just before it."""
+    moments = case.score.moments
+    near = [
+        case.told[at]
+        for at in range(max(0, index - AHEAD), index)
+        if moments[at].words.written or moments[at].lines
+    ]
     own = case.told[index]
+    side = case.score.moments[index].side
     return bool(_SIDE.search(own) or _PART.search(own)) or any(
-        named_sides(text) or _SIDE.search(text) for text in near
+        side in named_sides(text) or _OTHER.search(text) for text in near
     )
 
 

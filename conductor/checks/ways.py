@@ -127,7 +127,7 @@ def _hurried(
     elif worst.effort > 1:
         words = f"{name} from {_from(case, before)} needs more than half a breath"
         yield _told(TOO_MUCH, case, index, words, worst)
-    elif sum(one.effort for one in found) > case.limits["movements in half a breath"]:
+    elif len(found) > case.limits["movements in half a breath"]:
         words = f"{len(found)} movements to {name} are more than half a breath has room for"
         hint = "give some of the shapes passed a half breath of their own"
         yield finding(TOO_MUCH, words, moment.origin, hint)
@@ -160,6 +160,8 @@ def _short_of_time(
 
 def hint(before: Moment, moment: Moment, place: Template | None = None) -> str:
     """Propose what can be typed: the free side, shapes to pass, or more time."""
+    if place and moment.side and _turns(before, moment, place):
+        return "turn: other end"
     side = _free_side(before, moment, place) if place else None
     if side:
         return f"side: {side} (only that side is free from here)"
@@ -167,13 +169,33 @@ def hint(before: Moment, moment: Moment, place: Template | None = None) -> str:
     if not trail:
         return "over: 1 breath"
     last = moment.breath.other if moment.breath is not Breath.FREE else Breath.IN
-    typed = [
-        f"- {last if (len(trail) - at) % 2 else last.other}: {name}"
-        for at, name in enumerate(trail)
-    ]
     if len(trail) == 1 and moment.breath is not Breath.FREE:
-        return f"through: {trail[0]} (or as a step of its own before it, {typed[0]})"
+        return f"through: {trail[0]}"
+    if moment.breath is Breath.FREE and _suits(trail, last) < _suits(trail, last.other):
+        last = last.other
+    typed = (f"- {breath}: {name}" for name, breath in _breathed(trail, last))
     return "lead what lies between: " + " ".join(typed)
+
+
+def _breathed(trail: tuple[str, ...], last: Breath) -> Iterator[tuple[str, Breath]]:
+    """Give each step its half breath, alternating up to the last one."""
+    for at, name in enumerate(trail):
+        yield name, last if (len(trail) - at) % 2 else last.other
+
+
+def _suits(trail: tuple[str, ...], last: Breath) -> int:
+    """How many of the steps come on their usual half breath then."""
+    found = ((load().find(name), breath) for name, breath in _breathed(trail, last))
+    return sum(1 for known, breath in found if known and known.shape.breath == breath)
+
+
+def _turns(before: Moment, moment: Moment, place: Template) -> bool:
+    """Whether a turn to the other end, feet where they are, brings the class there."""
+    assert moment.side is not None  # noqa: S101 -- the caller asked only for shapes with sides
+    apart = before.stance.front is not None and before.stance.heading is moment.stance.heading
+    other = place.at(moment.side, moment.stance.heading.other, moment.stance.frame)
+    found = way(before.stance, other)
+    return apart and found.possible and found.effort <= 1
 
 
 def _free_side(before: Moment, moment: Moment, place: Template) -> Side | None:
@@ -210,18 +232,29 @@ def levels(case: Case) -> Iterator[Finding]:
         if case.hurried(moment) and not _over(case, index):
             continue
         told = moment.words.written or moment.lines or moment.through or moment.cycle
-        if told or sum(one.effort for one in case.ways[index]) < 2:
+        effort = sum(one.effort for one in case.ways[index])
+        if told or not 2 <= effort <= _allowed(case, index, moment):
             continue
         here, there = region(before.stance), region(moment.stance)
         if {here, there} & _FLOOR and {here, there} & _UP:
-            down = there in _FLOOR
-            words = (
-                f"from {_from(case, before)} {'down' if down else 'up'} to"
-                f" {case.shape(moment).name}, and no way is said"
+            down = "down" if there in _FLOOR else "up"
+            words = f"from {_from(case, before)} {down} to {case.shape(moment).name}"
+            weight = None if Region.STANDING in {here, there} else Weight.REMARK
+            typed = f"{_typed(here, there)} Or {hint(before, moment)}"
+            yield finding(
+                UNSAID, f"{words}, and no way is said", moment.origin, typed, weight=weight
             )
-            verb = "say: Step back, lower the knees, and sit down."
-            typed = verb if down else "say: Tuck the toes, step forward, and stand up."
-            yield finding(UNSAID, words, moment.origin, f"{typed} Or {hint(before, moment)}")
+
+
+def _typed(here: Region, there: Region) -> str:
+    """Words for the way, which a teacher can take or change."""
+    if there in {Region.BACK, Region.SIDE, Region.BELLY}:
+        return "say: Lower the knees, and lie down."
+    if there in _FLOOR:
+        return "say: Lower the knees, and come to sit."
+    if here in {Region.BACK, Region.SIDE, Region.BELLY}:
+        return "say: Roll to one side, come to hands and knees, and step up."
+    return "say: Come to hands and knees, and step up."
 
 
 WAYS: tuple[Check, ...] = (

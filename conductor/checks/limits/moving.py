@@ -14,7 +14,7 @@ MOVING: tuple[Limit, ...] = (
         "the same length of time on the other side (Light on Yoga p.314); the figure is practice",
     ),
     Limit("passing", 10, "s; a step on the way, no more, when led so briefly", COMMON),
-    Limit("movements in half a breath", 3, "changes of weight, with `through`", COMMON),
+    Limit("movements in half a breath", 3, "shapes, those passed `through` included", COMMON),
     Limit("change of weight", 2, "s at least for each", COMMON),
     Limit("trips to the floor an hour", 8, "an hour", COMMON),
     Limit("trips to the floor at least", 4, "in all", COMMON),
