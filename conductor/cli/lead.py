@@ -133,7 +133,7 @@ def _resumed(broken: Broken, settings: Settings, how: How) -> Class:
     from conductor.shapes.catalogue import load  # noqa: PLC0415 -- only here
 
     source = Path(broken.score.meta.source)
-    return _class(Opened(source, broken.score, catalogue=load()), settings, how)
+    return _class(Opened(source, broken.score, shapes=load().shapes), settings, how)
 
 
 def _class(found: Opened, settings: Settings, how: How) -> Class:

@@ -7,14 +7,19 @@ from pathlib import Path
 import click
 
 from conductor import places
-from conductor.checks.check import check
+from conductor.checks.check import allowed, check
 from conductor.compiler.compile import compiled
+from conductor.compiler.place import PLACE
+from conductor.compiler.rules import COMPILER
 from conductor.findings import Finding, Weight, in_order, worst
+from conductor.plan.model import Plan, Text
 from conductor.plan.reader import read, read_shapes
+from conductor.plan.rules import LANGUAGE
 from conductor.rules import Rule
 from conductor.score.model import Lengths, Score
 from conductor.settings import Settings
-from conductor.shapes.catalogue import Catalogue, load
+from conductor.shapes.catalogue import load
+from conductor.shapes.model import Shape
 from conductor.spans import Span
 from conductor.timing.cues import cues
 from conductor.timing.model import Cue
@@ -28,10 +33,10 @@ OPENING: tuple[Rule, ...] = (
         "Other encodings turn letters into others without a word.",
     ),
     Rule(
-        "shapes-file",
+        "beside-the-plan",
         Weight.ERROR,
         "file",
-        "A file of shapes lies in the plan's folder and can be read.",
+        "A file of shapes and a folder of recordings lie in the plan's folder and can be read.",
         "A plan must mean the same wherever its folder is carried.",
         bad="shapes from: ../elsewhere.yaml",
         good="shapes from: my-shapes.yaml",
@@ -50,7 +55,7 @@ class Opened:
     cues: tuple[Cue, ...] = ()
     findings: tuple[Finding, ...] = ()
     sources: Mapping[str, str] = field(default_factory=dict)
-    catalogue: Catalogue | None = None
+    shapes: Mapping[str, Shape] = field(default_factory=dict)
 
     @property
     def leadable(self) -> bool:
@@ -85,33 +90,66 @@ def text_of(path: Path) -> tuple[str, tuple[Finding, ...]]:
 
 def opened(path: Path, lengths: Lengths | None = None, settings: Settings | None = None) -> Opened:
     """Open a plan: read, compile, time and check it; nothing is raised for a bad plan."""
-    settings = settings or Settings()
     text, findings = text_of(path)
     sources = {str(path): text}
     if findings:
         return Opened(path, None, (), findings, sources)
     plan, findings = read(text, str(path))
-    if plan is None:
+    if plan is not None:
+        plan, troubles = _with_files(plan, path, sources)
+        findings += troubles
+    if plan is None or worst(findings) is Weight.ERROR:
         return Opened(path, None, (), in_order(findings), sources)
-    named = plan.options.get("shapes from")
-    if named:
-        try:
-            file = places.inside(path, named.value)
-            other, more = text_of(file)
-        except (OSError, places.OutsideError) as error:
-            words = f"the file of shapes cannot be read: {error}"
-            trouble = Finding("shapes-file", Weight.ERROR, words, named.span)
-            return Opened(path, None, (), in_order((*findings, trouble)), sources)
-        sources[str(file)] = other
-        shapes, troubles = read_shapes(other, str(file))
-        findings += (*more, *troubles)
-        plan = replace(plan, shapes={**shapes, **plan.shapes})
-    catalogue = load()
-    done = compiled(plan, catalogue)
-    score = done.score
+    return _compiled(plan, findings, Opened(path, None, sources=sources), lengths, settings)
+
+
+def _compiled(
+    plan: Plan,
+    findings: tuple[Finding, ...],
+    bare: Opened,
+    lengths: Lengths | None,
+    settings: Settings | None,
+) -> Opened:
+    done = compiled(plan, load())
     findings += done.findings
-    if score is None:
-        return Opened(path, None, (), in_order(findings), sources, catalogue)
-    spoken, _ = cues(score, lengths or {}, settings)
-    findings += check(score, spoken, done.shapes)
-    return Opened(path, score, spoken, in_order(findings), sources, catalogue)
+    options = {name: text.value for name, text in plan.options.items()}
+    if done.score is None:
+        return replace(bare, findings=in_order(allowed(findings, options)))
+    spoken, _ = cues(done.score, lengths or {}, settings or Settings())
+    spans = {name: text.span for name, text in plan.options.items()}
+    elsewhere = (rule.name for rule in (*OPENING, *LANGUAGE, *COMPILER, *PLACE))
+    findings = allowed(findings, options) + check(done.score, spoken, done.shapes, spans, elsewhere)
+    return replace(
+        bare, score=done.score, cues=spoken, findings=in_order(findings), shapes=done.shapes
+    )
+
+
+def _with_files(
+    plan: Plan, path: Path, sources: dict[str, str]
+) -> tuple[Plan, tuple[Finding, ...]]:
+    """Take in what the plan names beside itself: a file of shapes, a folder of recordings."""
+    findings: tuple[Finding, ...] = ()
+    recordings = plan.options.get("voice.recordings")
+    if recordings:
+        findings += _reachable(path, recordings, "the folder of recordings")[1]
+    named = plan.options.get("shapes from")
+    if named is None:
+        return plan, findings
+    file, troubles = _reachable(path, named, "the file of shapes")
+    if file is None:
+        return plan, findings + troubles
+    other, more = text_of(file)
+    sources[str(file)] = other
+    shapes, told = read_shapes(other, str(file))
+    return replace(plan, shapes={**shapes, **plan.shapes}), (*findings, *more, *told)
+
+
+def _reachable(path: Path, named: Text, what: str) -> tuple[Path | None, tuple[Finding, ...]]:
+    try:
+        found = places.inside(path, named.value)
+        if not found.exists():
+            raise FileNotFoundError(2, "there is no such file", str(found))
+    except (OSError, places.OutsideError) as error:
+        words = f"{what} cannot be read: {getattr(error, 'strerror', None) or error}"
+        return None, (Finding("beside-the-plan", Weight.ERROR, words, named.span),)
+    return found, ()

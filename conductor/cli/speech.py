@@ -1,20 +1,20 @@
 """The voice as settings and plan ask for it, with the words it needs help with."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import replace
 
 from conductor import places, store
 from conductor.cli.opening import Opened
 from conductor.settings import Settings
-from conductor.shapes.catalogue import Catalogue
+from conductor.shapes.model import Shape
 from conductor.voice.manner import Manner
 from conductor.voice.render import Renderer
 
 
-def lexicon(catalogue: Catalogue) -> Mapping[str, str]:
+def lexicon(shapes: Iterable[Shape]) -> Mapping[str, str]:
     """Give the respellings of every name that the voice would say wrongly."""
     words: dict[str, str] = {}
-    for shape in catalogue.shapes.values():
+    for shape in shapes:
         if shape.spoken:
             words.update(dict.fromkeys(shape.names, shape.spoken))
         if shape.spoken_sanskrit:
@@ -25,12 +25,14 @@ def lexicon(catalogue: Catalogue) -> Mapping[str, str]:
 
 
 def with_plan(settings: Settings, options: Mapping[str, str]) -> Settings:
-    """Let a plan choose its voice and pace, where a person has not."""
+    """Let a plan choose its voice and pace, where a person has not, or do without a voice."""
     base = Settings()
     if "voice.rate" in options and settings.rate == base.rate:
         settings = store.changed(settings, {"rate": int(options["voice.rate"])}, "voice: rate")
     if "voice.name" in options and not settings.voice:
         settings = replace(settings, voice=options["voice.name"])
+    if options.get("voice.off", "").lower() in {"yes", "true", "on"}:
+        settings = replace(settings, speak=False)
     return settings
 
 
@@ -42,12 +44,11 @@ def manner(settings: Settings) -> Manner:
 def renderer(opened: Opened, settings: Settings) -> Renderer:
     """Make the renderer of a class; raises VoiceError for what cannot be had."""
     assert opened.score is not None  # noqa: S101 -- only leadable plans are spoken
-    assert opened.catalogue is not None  # noqa: S101 -- it was compiled with one
     options = opened.score.meta.options
     recordings = None
     if "voice.recordings" in options:
         recordings = places.inside(opened.path, options["voice.recordings"])
-    known = lexicon(opened.catalogue)
+    known = lexicon(opened.shapes.values())
     voice = Renderer(store.speech(), known, manner(settings), recordings=recordings)
     if settings.voice:
         voice.check()
