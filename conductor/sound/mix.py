@@ -6,16 +6,17 @@ from array import array
 from collections.abc import Hashable, Iterable, Sequence
 from dataclasses import dataclass, field
 from itertools import pairwise
-from operator import add
+
+from conductor.sound.lanes import UNITY, doubled, scaled, summed
+
+__all__ = ["FADE", "RATE", "SAME", "UNITY", "Event", "Mixer", "doubled", "scaled"]
 
 RATE = 44_100  # frames a second; speech at 22 050 doubles exactly
 FADE = 529  # frames, 12 ms: no click is left of a sound cut off (measured: below -90 dB)
 SAME = 882  # frames, 20 ms: a smaller change of a start is not worth moving a sound for
 RECOVER = 17_457  # frames, 396 ms in which a bell comes back after a voice
 DUCK_STEP = 33  # a bell goes down 33 times as fast as it comes back: in 12 ms
-UNITY = 1 << 15
 UNDER = 1310  # of UNITY: a bell under a voice is 28 dB down
-LOW, HIGH = -32_768, 32_767
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,7 +57,7 @@ class _Block:
         first = at - self.start
         last = first + len(samples)
         if any(first < end and start < last for start, end in self.filled):
-            samples = _sum(self.out[first:last], samples)
+            samples = summed(self.out[first:last], samples)
         self.out[first:last] = samples
         self.filled.append((first, last))
 
@@ -174,10 +175,6 @@ def _stretches(block: _Block, end: int) -> list[tuple[int, int, bool]]:
     return cuts
 
 
-def _sum(one: array[int], other: array[int]) -> array[int]:
-    return _clamped(list(map(add, one, other)))
-
-
 def _faded(playing: _Playing, first: int, last: int) -> array[int]:
     """The sound's samples between two frames of the stream, with its going out if it does."""
     begin = playing.start
@@ -202,13 +199,6 @@ def _ducked(samples: array[int], duck: int, step: int) -> array[int]:
     return array("h", ramp) + (steady if step < 0 else scaled(steady, UNDER))
 
 
-def scaled(pcm: array[int], gain: int) -> array[int]:
-    """Samples times a gain in parts of UNITY, up to 1."""
-    if gain == UNITY:
-        return pcm
-    return array("h", [(s * gain) >> 15 for s in pcm])
-
-
 def _fall() -> array[int]:
     """Gains of going out: a smooth step from just under UNITY to 0 (3t^2 - 2t^3)."""
     steps = range(1, FADE + 1)
@@ -216,26 +206,3 @@ def _fall() -> array[int]:
 
 
 FALL = _fall()
-
-
-def doubled(pcm: array[int]) -> array[int]:
-    """Samples at twice the rate, between them a half-band filter of six taps.
-
-    A cue of 4 s takes some 40 ms: done when it is first wanted, never in the callback.
-    """
-    if not pcm:
-        return array("h")
-    ends = array("h", [pcm[0]] * 2) + pcm + array("h", [pcm[-1]] * 3)
-    taps = zip(*(ends[k : len(pcm) + k] for k in range(6)), strict=True)
-    between = [(150 * (c + d) - 25 * (b + e) + 3 * (a + f) + 128) >> 8 for a, b, c, d, e, f in taps]
-    out = array("h", bytes(4 * len(pcm)))
-    out[::2] = pcm
-    out[1::2] = _clamped(between)
-    return out
-
-
-def _clamped(samples: list[int]) -> array[int]:
-    try:
-        return array("h", samples)
-    except OverflowError:
-        return array("h", [min(HIGH, max(LOW, s)) for s in samples])

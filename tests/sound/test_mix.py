@@ -7,16 +7,12 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from conductor.sound.lanes import HIGH, LOW
 from conductor.sound.mix import (
     FADE,
-    HIGH,
-    LOW,
     RATE,
-    UNITY,
     Event,
     Mixer,
-    doubled,
-    scaled,
 )
 
 Swap = tuple[int, tuple[Event, ...]]
@@ -196,31 +192,3 @@ def test_what_does_not_fit_is_held_at_the_limit() -> None:
 def test_the_first_voice_of_two_at_the_same_frame_gets_no_word_in() -> None:
     out = heard([Event("a", 100, flat(5000, 999)), Event("b", 100, flat(50, 7))], 1000)
     assert set(out) == {0, 7}
-
-
-def test_scaled_is_the_gain_and_unity_changes_nothing() -> None:
-    piece = tone(100)
-    assert scaled(piece, UNITY) == piece
-    assert all(abs(b - a / 2) <= 1 for a, b in zip(piece, scaled(piece, UNITY // 2), strict=True))
-
-
-@pytest.mark.parametrize(("hz", "least"), [(300, 75.0), (1000, 70.0), (3000, 40.0)])
-def test_doubling_keeps_the_samples_and_puts_true_ones_between(hz: int, least: float) -> None:
-    half = array(
-        "h", [round(16_000 * math.sin(2 * math.pi * hz * k / 22_050)) for k in range(4000)]
-    )
-    out, true = doubled(half), tone(8000, peak=16_000, hz=hz)
-    assert out[::2] == half
-    error = [a - b for a, b in zip(out[100:-100], true[100:-100], strict=True)]
-    assert db(rms(true) / rms(error)) > least
-
-
-@pytest.mark.parametrize("size", [0, 1, 2, 5])
-def test_doubling_a_few_samples_gives_twice_as_many(size: int) -> None:
-    assert doubled(flat(size)) == flat(2 * size)
-
-
-def test_doubling_a_full_swing_stays_within_16_bits() -> None:
-    swing = array("h", [LOW, LOW, HIGH, HIGH] * 20)
-    out = doubled(swing)
-    assert (min(out), max(out)) == (LOW, HIGH)
