@@ -6,11 +6,12 @@ which lines the fault can be seen and to which family it belongs, never which ru
 
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
+from itertools import pairwise
 from random import Random
 
 from conductor.score.model import Moment
 from conductor.sides import Breath, Side
-from conductor.stance import Base, Foot
+from conductor.stance import Foot
 from tests.checks.planting.sound import Field, Slot
 
 
@@ -24,22 +25,26 @@ class Planted:
 
 @dataclass(frozen=True)
 class Planter:
-    """One kind of fault: the family it belongs to, the sentence, and how it is planted."""
+    """One kind of fault: the family it belongs to, the sentence, and how it is planted.
+
+    `found_by` names the families of rules that speak of it.
+    """
 
     family: str
     sentence: str
     plant: Callable[[Field, Random], Planted | None]
+    found_by: tuple[str, ...] = ()
 
 
 PLANTERS: list[Planter] = []
 Plant = Callable[[Field, Random], Planted | None]
 
 
-def planter(family: str, sentence: str) -> Callable[[Plant], Plant]:
+def planter(family: str, sentence: str, *others: str) -> Callable[[Plant], Plant]:
     """Enter a planter into the table."""
 
     def entered(plant: Plant) -> Plant:
-        PLANTERS.append(Planter(family, sentence, plant))
+        PLANTERS.append(Planter(family, sentence, plant, (family, *others)))
         return plant
 
     return entered
@@ -69,7 +74,7 @@ def reached(field: Field) -> list[tuple[Moment, Moment]]:
     moments = field.score.moments
     return [
         (before, moment)
-        for before, moment in zip(moments, moments[1:], strict=False)
+        for before, moment in pairwise(moments)
         if moment.arriving
         and not moment.hold
         and moment.breath is not Breath.FREE
@@ -224,10 +229,10 @@ def _wrong_hand_put(field: Field, chance: Random) -> Planted | None:
     return steps(field, field.at("downward-dog"), chance, text, 6, 7)
 
 
-@planter("sides", "unclear left or right in a mirrored passage")
+@planter("sides", "unclear left or right in a mirrored passage", "words")
 def unclear_side(field: Field, chance: Random) -> Planted | None:
     moment = pick(chance, (one for _, one in reached(field) if one.pass_side and one.side))
-    words = ["Find what feels right here.", "Go as far as is right for you."]
+    words = ["That feels right to the hip.", "Sink right into the hip.", "Breathe left and long."]
     return said(field, moment, chance.choice(words)) if moment else None
 
 
@@ -241,7 +246,13 @@ def faces_away(field: Field, chance: Random) -> Planted | None:
 
 @planter("sides", "a cue says front while the class faces the back")
 def wrong_end_said(field: Field, chance: Random) -> Planted | None:
-    words = chance.choice(["Look to the front of the mat.", "Reach toward the front of the room."])
+    words = chance.choice(
+        [
+            "Face the front of the mat, arms up.",
+            "Look to the front of the room.",
+            "Turn to the front of the mat.",
+        ]
+    )
     text = (
         "- in: arms overhead\n  turn: other end\n- out: mountain\n- in: arms overhead\n"
         f"  say: {words}\n- out: mountain\n- in: arms overhead\n  turn: other end\n- out: mountain"
@@ -254,15 +265,15 @@ def side_unsaid(field: Field, chance: Random) -> Planted | None:
     moments = field.score.moments
     led: Side | None = None
     found = []
-    for before, moment in zip(moments, moments[1:], strict=False):
+    for before, moment in pairwise(moments):
         changed = moment.side is not None and led is not moment.side
         led = moment.side or led
         if changed and (before, moment) in reached(field) and "say again" not in field.text:
             found.append(moment)
-    moment = pick(
+    chosen = pick(
         chance, (one for one in found if field.shapes[one.shape].side_part in {"foot", "leg"})
     )
-    return said(field, moment, "And move, long and light.") if moment else None
+    return said(field, chosen, "And move, long and light.") if chosen else None
 
 
 # -- ways -----------------------------------------------------------------------------------------
@@ -270,19 +281,18 @@ def side_unsaid(field: Field, chance: Random) -> Planted | None:
 
 @planter("ways", "the foot that should move carries the weight")
 def foot_not_free(field: Field, chance: Random) -> Planted | None:
-    side = chance.choice(list(Side))
     text = (
-        f"- in: three-legged dog\n  side: {side}\n- out: low lunge\n  side: {side.other}\n"
-        "- in: plank\n- out: downward dog"
+        "- each side: yes\n  steps:\n    - in: three-legged dog\n    - out: low lunge\n"
+        "      side: other\n    - in: plank\n    - out: downward dog\n    - stay: 1 breath"
     )
-    return steps(field, field.at("downward-dog"), chance, text, 2, 3)
+    return steps(field, field.at("downward-dog"), chance, text, 3, 4)
 
 
 FAR = {
-    "mountain": ("wheel", "final rest", "headstand", "pigeon"),
-    "downward-dog": ("easy seat", "final rest", "tree"),
-    "constructive-rest": ("warrior two", "mountain", "downward dog"),
-    "all-fours": ("warrior three", "tree"),
+    "mountain": ("wheel", "final rest", "headstand", "plow"),
+    "downward-dog": ("easy seat", "final rest", "bridge"),
+    "constructive-rest": ("mountain", "downward dog", "camel"),
+    "staff": ("chair", "headstand", "locust"),
 }
 
 
@@ -304,7 +314,8 @@ def no_way(field: Field, chance: Random) -> Planted | None:
 def too_much(field: Field, chance: Random) -> Planted | None:
     to = chance.choice(["downward dog", "plank", "low plank"])
     back = "" if to == "downward dog" else "- in: plank\n- out: downward dog\n"
-    text = f"- in: arms overhead\n- out: {to}\n{back}" + (
+    text = f"- in: arms overhead\n- out: {to}\n{back}"
+    text += (
         "- in: half lift\n  say: Step to the top of the mat, half lift.\n- out: standing fold\n"
         "- in: arms overhead\n- out: mountain"
     )
@@ -316,7 +327,8 @@ def down_unsaid(field: Field, chance: Random) -> Planted | None:
     to = chance.choice(["easy seat", "staff", "final rest", "constructive rest"])
     text = (
         f"- free: 20 s\n  to: {to}\n- stay: 1 breath\n"
-        "- free: 20 s\n  to: mountain\n  say: Come up to stand, as you like.\n- in: same\n- out: same"
+        "- free: 20 s\n  to: mountain\n  say: Come up to stand, as you like.\n"
+        "- in: same\n- out: same"
     )
     return steps(field, field.at("mountain"), chance, text, 0, 1)
 
@@ -333,7 +345,7 @@ def up_unsaid(field: Field, chance: Random) -> Planted | None:
 @planter("ways", "too many trips between floor and standing")
 def trips(field: Field, chance: Random) -> Planted | None:
     text = (
-        "- rounds: 9\n  steps:\n    - free: 15 s\n      to: easy seat\n      say: Come down to sit.\n"
+        "- rounds: 9\n  steps:\n    - free: 15 s\n      to: easy seat\n      say: Come down.\n"
         "    - stay: 1 breath\n    - free: 15 s\n      to: mountain\n      say: And up again.\n"
         "    - in: same\n    - out: same"
     )
@@ -371,7 +383,9 @@ def two_inhales(field: Field, chance: Random) -> Planted | None:
         (
             moment
             for before, moment in reached(field)
-            if moment.breath is Breath.IN and before.breath is Breath.OUT
+            if moment.breath is Breath.IN
+            and before.breath is Breath.OUT
+            and not (moment.side and moment.pass_side is None)
         ),
     )
     if moment is None:
@@ -449,7 +463,8 @@ def odd_ratio(field: Field, chance: Random) -> Planted | None:
 
 @planter("breath", "many movements without a settled breath")
 def unsettled(field: Field, chance: Random) -> Planted | None:
-    text = f"- rounds: {chance.randint(25, 40)}\n  steps:\n    - in: arms overhead\n    - out: mountain"
+    text = f"- rounds: {chance.randint(25, 40)}\n  steps:\n    - in: arms overhead\n"
+    text += "    - out: mountain"
     slots = field.at("mountain")
     if not slots:
         return None
@@ -493,8 +508,8 @@ def untaught(field: Field, chance: Random) -> Planted | None:
 # -- words ----------------------------------------------------------------------------------------
 
 LONG = (
-    "Press down through all four corners of both feet, lengthen the whole of the spine, and let the "
-    "shoulders melt far away from the ears as you arrive here."
+    "Press down through all four corners of both feet, lengthen the whole of the spine, "
+    "and let the shoulders melt far away from the ears as you arrive here."
 )
 
 
@@ -522,7 +537,7 @@ def too_long(field: Field, chance: Random) -> Planted | None:
 def late_breath_word(field: Field, chance: Random) -> Planted | None:
     text = (
         "- in: arms overhead\n  say: Reach long and tall with both your arms as you inhale.\n"
-        "- out: same\n- in: same\n- out: mountain"
+        "  speak: full\n- out: same\n- in: same\n- out: mountain"
     )
     slots = [slot for slot in field.at("mountain") if slot.moment.length <= 5000]
     return steps(field, slots, chance, text, 0, 1)
@@ -532,8 +547,9 @@ def late_breath_word(field: Field, chance: Random) -> Planted | None:
 def late_side_word(field: Field, chance: Random) -> Planted | None:
     text = (
         "- each side: yes\n  steps:\n    - in: three-legged dog\n    - out: low lunge\n"
-        "      say: Now step all the way through with your foot, the right one.\n    - in: same\n"
-        "    - out: same\n    - in: plank\n    - out: downward dog\n    - stay: 1 breath"
+        "      say: Now step all the way through with your foot, the right one.\n"
+        "      speak: full\n    - in: same\n    - out: same\n    - in: plank\n"
+        "    - out: downward dog\n    - stay: 1 breath"
     )
     slots = [slot for slot in field.at("downward-dog") if slot.moment.length <= 5000]
     return steps(field, slots, chance, text, 3, 4)
@@ -545,8 +561,13 @@ def crowded(field: Field, chance: Random) -> Planted | None:
         "One and two and three and four and then a breath, and one and two and three and four, "
         "and on we go from here to there and back once more, and now and then a sigh."
     )
-    text = "\n".join([f"- stay: 12 s\n  say: {line}"] * 7)
-    return steps(field, field.at("mountain", "downward-dog"), chance, text)
+    if field.score.length < 360_000:
+        return None  # minutes of a few minutes' piece are not compared
+    slots = field.at("mountain", "downward-dog")
+    if not slots:
+        return None
+    text, first = field.put(chance.choice(slots), "\n".join([f"- stay: 12 s\n  say: {line}"] * 7))
+    return Planted(text, frozenset(range(first - 12, first + 14)))  # the minute may begin before
 
 
 @planter("words", "no silence in the rest")
@@ -605,7 +626,9 @@ def with_length(field: Field, length: str) -> tuple[str, int]:
 @planter("time", "the class does not meet its length")
 def length_missed(field: Field, chance: Random) -> Planted | None:
     minutes = field.score.length / 60_000
-    wanted = chance.choice([minutes * 4 + 20, minutes * 0.2 + 0.1])
+    if not any(hold.stretchable for hold in field.score.holds.values()):
+        return None  # then that nothing may stretch is said as well, and rightly
+    wanted = chance.choice([min(minutes * 3 + 20, 175), minutes * 0.2 + 0.1])
     text, line = with_length(field, f"{wanted:.1f} min")
     return Planted(text, frozenset({line}))
 
@@ -626,13 +649,18 @@ def out_of_proportion(field: Field, chance: Random) -> Planted | None:
     if not is_class(field) or len(field.score.parts) < 3:
         return None
     minutes = round(field.score.length / 60_000 * 4)
-    slots = [slot for slot in field.slots if 0 < slot.moment.part < len(field.score.parts) - 2]
+    slots = [
+        slot
+        for slot in field.at("mountain", "downward-dog", "staff")
+        if 0 < slot.moment.part < len(field.score.parts) - 1
+    ]
     if not slots:
         return None
     slot = chance.choice(slots)
     found = steps(field, [slot], chance, f"- stay: {minutes} min\n  say: Move as you like.")
     heads = [at for at, line in enumerate(field.lines, 1) if line.startswith("  - part:")]
-    return found and Planted(found.text, found.lines | frozenset(heads))
+    begins = {line for head in heads for line in range(head, head + 5)}
+    return found and Planted(found.text, found.lines | frozenset(begins))
 
 
 # -- load and care, where the fault is plain ------------------------------------------------------
@@ -661,7 +689,6 @@ def wrists(field: Field, chance: Random) -> Planted | None:
 
 @planter("load", "a deep fold at once after a deep backbend")
 def fold_after_backbend(field: Field, chance: Random) -> Planted | None:
-    text = "- in: high kneel\n- out: same\n- in: camel\n- stay: 4 breaths\n- out: child's pose\n"
     text = (
         "- in: same\n- out: constructive rest\n  say: Roll down to your back.\n- in: wheel\n"
         "- stay: 4 breaths\n- out: constructive rest\n- free: 4 s\n  to: seated fold\n"

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from functools import cached_property
+from itertools import pairwise
 from pathlib import Path
 from random import Random
 from textwrap import indent
@@ -198,7 +199,7 @@ parts:
         to: final rest
         say: Take your time to lie down on your back.
       - stay: 6 min
-        may stretch: 5 to 20 min
+        may stretch: 5 to 8 min
         speak: nothing
       - bell: 1
 """
@@ -313,7 +314,7 @@ class Field:
             if before is None or before.origin != moment.origin:
                 led[moment.origin.line] = led.get(moment.origin.line, 0) + 1
         found = []
-        for moment, after in zip(moments, moments[1:], strict=False):
+        for moment, after in pairwise(moments):
             line = moment.origin.line
             if (
                 moment.breath is Breath.OUT

@@ -51,7 +51,7 @@ def sown(row: Row, sound: Field, chance: Random) -> None:
     known = {_kind(one, sound.lines) for one in sound.findings}
     new = [one for one in after.findings if _kind(one, after.lines) not in known]
     here = [one for one in new if one.span is None or one.span.line in planted.lines]
-    hits = [one for one in here if FAMILY[one.rule] == row.planter.family]
+    hits = [one for one in here if FAMILY[one.rule] in row.planter.found_by]
     if hits:
         row.found += 1
     else:
@@ -82,11 +82,11 @@ def table(seed: int, many: int, times: int = 1) -> tuple[list[Row], int, list[tu
 def shown(rows: list[Row], controls: int, alarms: list[tuple[str, Finding]]) -> str:
     """The table as text."""
     lines = [f"{'family':<8}{'fault':<58}{'planted':>8}{'found':>7}{'false':>7}"]
-    for row in rows:
-        lines.append(
-            f"{row.planter.family:<8}{row.planter.sentence:<58}{row.planted:>8}{row.found:>7}"
-            f"{len(row.false):>7}"
-        )
+    lines += [
+        f"{row.planter.family:<8}{row.planter.sentence:<58}{row.planted:>8}{row.found:>7}"
+        f"{len(row.false):>7}"
+        for row in rows
+    ]
     for family in (*BARRED, "load", "care"):
         some = [row for row in rows if row.planter.family == family]
         planted, found = sum(row.planted for row in some), sum(row.found for row in some)
