@@ -210,6 +210,10 @@ def _screens(ready: Class | None, settings: Settings, how: How) -> int:
 
 def _plain(ready: Class) -> int:
     """Make the class ready with a line of progress, then lead it in lines of text."""
+    from conductor.view.before import lines  # noqa: PLC0415 -- only here
+
+    if not ready.how.broken:
+        click.echo("\n".join(lines(ready.score)))
     trouble = ready.prepare(on_one_line("Rendering the voice"))
     for words in (trouble, ready.fitted):
         if words:
