@@ -8,6 +8,7 @@ from conductor.findings import Finding, Weight
 from conductor.rules import Rule
 from conductor.score.model import Moment
 from conductor.shapes.model import Shape
+from conductor.spans import Span
 
 SAME = {
     "brick": "block", "belt": "strap", "cushion": "bolster", "pillow": "bolster",
@@ -70,35 +71,48 @@ def _used(moment: Moment) -> Iterator[str]:
         yield prop(hit[1] or hit[2])
 
 
+def _steps(case: Case) -> tuple[Moment, ...]:
+    """The first moment of every line written; its props are those of each time it is led."""
+    first: dict[tuple[Span, bool], Moment] = {}
+    for moment in case.score.moments:
+        first.setdefault((moment.origin, bool(moment.lines)), moment)
+    return tuple(first.values())
+
+
 def _props(case: Case) -> Iterator[Finding]:
     listed, told = _listed(case), set[str]()
-    for moment in case.score.moments:
-        shape = case.shapes[moment.shape]
-        wants = needed(shape)
-        if wants and not listed & set(wants) and shape.id not in told:
-            told.add(shape.id)
-            told.update(wants)
-            either = " or ".join(wants)
-            words = f"{shape.name} needs a {either}, which is not under `props`"
-            yield finding(LISTED, words, moment.origin, f"props: {wants[0]}")
+    steps = _steps(case)
+    for moment in steps:
+        for shape, wants in _wanting(case, moment):
+            if not (listed | told) & set(wants):
+                told.update(wants)
+                words = f"{shape.name} needs a {' or '.join(wants)}, which is not under `props`"
+                yield finding(LISTED, words, moment.origin, f"props: {wants[0]}")
         for name in _used(moment):
-            if name not in listed and name not in told:
+            if name not in listed | told:
                 told.add(name)
                 words = f"a {name} is used and is not under `props`"
                 yield finding(LISTED, words, moment.origin, f"props: {name}")
-    yield from _offers(case, listed | told)
+    yield from _offers(steps, listed | told)
 
 
-def _offers(case: Case, known: set[str]) -> Iterator[Finding]:
+def _wanting(case: Case, moment: Moment) -> Iterator[tuple[Shape, tuple[str, ...]]]:
+    shape = case.shapes[moment.shape]
+    if moment.arriving and needed(shape):
+        yield shape, needed(shape)
+
+
+def _offers(steps: tuple[Moment, ...], known: set[str]) -> Iterator[Finding]:
+    """What is only offered, or only spoken of; a wall is in most rooms."""
     found: dict[str, Moment] = {}
-    for moment in case.score.moments:
+    for moment in steps:
         for name in _offered(moment):
             if name not in known and name != "wall":
                 found.setdefault(name, moment)
     if found:
         first = next(iter(found.values()))
-        names = " and ".join(found)
-        words = f"{names} {'is' if len(found) == 1 else 'are'} offered and not under `props`"
+        verb = "is" if len(found) == 1 else "are"
+        words = f"{' and '.join(found)} {verb} offered and not under `props`"
         hint = f"props: {', '.join(found)}"
         yield finding(LISTED, words, first.origin, hint, weight=Weight.REMARK)
 

@@ -8,9 +8,9 @@ from conductor.shapes.model import Shape
 from conductor.stance import Base
 
 _TROUBLE = re.compile(
-    r"\b(?:pain\w*|trouble\w*|injur\w*|sore|hurt\w*|problem\w*|sensitiv\w*|weak\w*|bad|tender|"
-    r"issue\w*|arthrit\w*|condition\w*|disease|surger\w*|stiff\w*|ach\w+|care|complaint\w*|"
-    r"ill\w*|patient\w*|recover\w*|rehab\w*)\b",
+    r"\b(?:pain\w*|troubles?|injur\w*|sore|hurt\w*|problems?|sensitiv\w*|weak\w*|bad|tender|"
+    r"issues?|arthriti\w*|conditions?|disease|surgery|aches?|achy|aching|care|complaints?|"
+    r"ill|illness|patients|rehab\w*|friendly|free)\b",
     re.IGNORECASE,
 )
 _DENIED = re.compile(
@@ -60,12 +60,10 @@ GROUPS: tuple[Group, ...] = (
     Group("AB", r"hernia|ulcers?|abdominal surgery|caesarean|c-section"),
 )
 _COMPILED = tuple(
-    (group, re.compile(rf"(?<![\w-])(?:{group.words})(?![\w-])", re.IGNORECASE)) for group in GROUPS
+    (group, re.compile(rf"(?<![\w-])(?:{group.words})(?!\w)", re.IGNORECASE)) for group in GROUPS
 )
-BEGINNERS = re.compile(
-    r"(?<![\w-])(?:beginners?|absolute beginners|newcomers?|first[- ]timers?)(?![\w-])",
-    re.IGNORECASE,
-)
+BEGINNERS = re.compile(r"(?<![\w-])(?:beginners?|newcomers?|first[- ]timers?)(?!\w)", re.IGNORECASE)
+MUCH = 2  # of the catalogue's scale
 NOT_FOR_BEGINNERS = frozenset({"headstand", "lotus"})
 """Cramer, Krucoff, Dobos, PLoS ONE 2013;8:e75515: beginners avoid headstand, lotus and forceful
 breathing."""
@@ -93,13 +91,15 @@ def denied(text: str, at: int) -> bool:
 def applies(code: str, shape: Shape) -> bool:
     """Whether a shape carries a caution, by its own list or by what the caution says in general.
 
-    In pregnancy: no belly-lying, no deep backbends, no inversions beyond legs up (the stricter of
-    the sources).
+    In pregnancy: no belly-lying, no deep backbends or twists, no inversions beyond legs up (the
+    stricter of the sources). Trouble with balance concerns what balances, not all standing.
     """
+    if code == "BA":
+        return shape.balance or shape.asks.get("balance", 0) >= MUCH
     if code in shape.cautions:
         return True
     if code != "P":
         return False
     upside_down = shape.family == "inversion" and shape.place.base is not Base.BACK
-    deep = shape.asks.get("spine extension", 0) >= 3 or shape.asks.get("spine rotation", 0) >= 3
+    deep = any(shape.asks.get(f"spine {way}", 0) > MUCH for way in ("extension", "rotation"))
     return shape.place.base is Base.BELLY or upside_down or deep

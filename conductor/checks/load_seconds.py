@@ -149,11 +149,9 @@ def _holds(case: Case) -> Iterator[Finding]:
     for visit in _held(case):
         least, most = visit.shape.hold
         if _extreme(case, visit):
-            words = f"{visit.shape.name} is held for {spoken(visit.seconds)}"
-            usual = f"usual are {least} to {most} s"
-            hint = "stay shorter, or say `ease` so that there is a way out"
-            yield finding(HOLD, f"{words}; {usual}", visit.origin, hint, weight=Weight.WARNING)
-        elif not least * short <= visit.seconds <= most * long:
+            hint = "stay shorter, or give an `ease`, so that there is a way out"
+            yield finding(HOLD, _stay(visit), visit.origin, hint, weight=Weight.WARNING)
+        elif not least * short <= visit.held / 1000 <= most * long:
             odd.setdefault(visit.origin, visit)
     if odd:
         yield _odd_holds(list(odd.values()))
@@ -161,17 +159,21 @@ def _holds(case: Case) -> Iterator[Finding]:
 
 def _extreme(case: Case, visit: Visit) -> bool:
     bears = visit.shape.loads or visit.shape.level >= 2
-    return bears and visit.seconds > visit.shape.hold[1] * case.limits["hold extreme"]
+    return bears and visit.held / 1000 > visit.shape.hold[1] * case.limits["hold extreme"]
+
+
+def _stay(visit: Visit) -> str:
+    least, most = visit.shape.hold
+    held = spoken(visit.held / 1000)
+    return f"{visit.shape.name} is held for {held}; usual are {least} to {most} s"
 
 
 def _odd_holds(odd: list[Visit]) -> Finding:
-    first = odd[0]
-    least, most = first.shape.hold
-    words = f"{first.shape.name} is held for {spoken(first.seconds)}; usual are {least} to {most} s"
+    words = _stay(odd[0])
     if len(odd) > 1:
         words += f" ({len(odd)} such stays)"
-    also = tuple((one.origin, f"{one.shape.name}: {spoken(one.seconds)}") for one in odd[1:6])
-    return finding(HOLD, words, first.origin, "stay for the usual time, if it is not meant", also)
+    also = tuple((one.origin, f"{one.shape.name}: {spoken(one.held / 1000)}") for one in odd[1:6])
+    return finding(HOLD, words, odd[0].origin, "stay for the usual time, if it is not meant", also)
 
 
 SECONDS: tuple[Check, ...] = (

@@ -87,11 +87,20 @@ def is_inversion(shape: Shape) -> bool:
     return shape.family == "inversion" and shape.place.base in UPSIDE_DOWN
 
 
-def _unprepared(visit: Visit, seen: set[str], asked: Counter[str], enough: float) -> list[str]:
-    """The areas nothing has prepared; a shape of the catalogue's own preparation does for all."""
-    if seen & {*visit.shape.prepares, visit.shape.id}:
+def much_at_stake(shape: Shape) -> bool:
+    """Whether a shape is strong as a whole, or bends the back as far as can be."""
+    return shape.level >= STRONG or deep_backbend(shape)
+
+
+def _unprepared(shape: Shape, seen: set[str], asked: Counter[str], enough: float) -> list[str]:
+    """The areas nothing has prepared; a shape of the catalogue's own preparation does for all.
+
+    Before a middling shape anything that asked the least of an area will do.
+    """
+    if seen & {*shape.prepares, shape.id}:
         return []
-    return [area for area in strained(visit.shape) if asked[area] < enough]
+    enough = enough if much_at_stake(shape) else 1
+    return [area for area in strained(shape) if asked[area] < enough]
 
 
 def _cold(case: Case) -> Iterator[tuple[Visit, list[str], set[str]]]:
@@ -101,7 +110,7 @@ def _cold(case: Case) -> Iterator[tuple[Visit, list[str], set[str]]]:
     for visit in visits(case):
         for shape in (*visit.passed, visit.shape):
             if shape is visit.shape:
-                missing = _unprepared(visit, seen, asked, case.limits["prepared"])
+                missing = _unprepared(visit.shape, seen, asked, case.limits["prepared"])
                 if missing:
                     yield visit, missing, set(seen)
             if shape.id not in seen:
@@ -115,8 +124,7 @@ def _cold_shapes(case: Case) -> Iterator[Finding]:
     for visit, missing, _ in _cold(case):
         if visit.first in early:
             continue
-        strong = visit.shape.level >= STRONG or deep_backbend(visit.shape)
-        if not strong or not case.is_class:
+        if not much_at_stake(visit.shape) or not case.is_class:
             light.append((visit, missing))
             continue
         words = f"{visit.shape.name} asks much of {named(missing)}, which nothing has prepared"

@@ -68,7 +68,7 @@ def _silent(moment: Moment, off: bool) -> bool:
 
 def _blind(case: Case) -> Iterator[Finding]:
     off = _voice_off(case)
-    if not off and all(moment.words.form != "nothing" for moment in case.score.moments):
+    if not any(one.arriving and one.side and _silent(one, off) for one in case.score.moments):
         return
     screen = case.score.meta.options.get(SCREEN, "front").lower()
     sides = _last_sides(case)

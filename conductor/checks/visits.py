@@ -19,8 +19,8 @@ _KEPT = "visits of conductor.checks"
 class Visit:
     """All moments in a row in one shape on one side: the first, up to not including `last`.
 
-    `start` and `end` are ms of score time. `stays` tells that something of it is a stay, `moves`
-    that it is a cycle of several shapes, in which nothing is held.
+    `start` and `end` are ms of score time; `held` are the ms of it that are a stay, `moves` that it
+    is a cycle of several shapes, in which nothing is held.
     """
 
     shape: Shape
@@ -31,7 +31,7 @@ class Visit:
     start: int
     end: int
     origin: Span
-    stays: bool
+    held: int
     moves: bool
     passed: tuple[Shape, ...]  # shapes gone through on the way in, or cycled through
 
@@ -39,6 +39,11 @@ class Visit:
     def seconds(self) -> float:
         """How long it lasts."""
         return (self.end - self.start) / 1000
+
+    @property
+    def stays(self) -> bool:
+        """Whether something of it is a stay."""
+        return self.held > 0
 
     @property
     def rests(self) -> bool:
@@ -82,7 +87,7 @@ def _visit(
         start=begin.start,
         end=part[-1].end,
         origin=begin.origin,
-        stays=any(moment.hold and not moment.cycle for moment in part),
+        held=sum(one.length for one in part if one.hold and not one.arriving and not one.cycle),
         moves=any(moment.cycle for moment in part),
         passed=tuple(shapes[name] for name in names if name in shapes),
     )

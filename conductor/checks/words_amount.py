@@ -14,7 +14,7 @@ from conductor.timing.model import Cue
 MINUTE_MS = 60_000
 GENTLE_MS = 10_000  # free time in which one may come out of the rest at leisure
 
-_DOWN = ARRIVE + WORK + "- free: 20 s{here}\n  to: final rest\n"
+_DOWN = ARRIVE + WORK + "- free: 20 s\n  to: final rest\n"
 _TALKED = (
     "- come to: easy seat{top}\n- rounds: {rounds}\n  speak: full\n  steps:\n"
     "    - stay: {seconds} s{here}\n      say: Notice how the breath comes in, and how it "
@@ -51,8 +51,12 @@ REST_TALK = Rule(
     "words",
     "The final rest holds a long silence.",
     "Rest that is talked through is listened to. A guided rest is a choice: switch this off then.",
-    bad=(_DOWN.format(here="  # here") + "- stay: 20 s\n  say: Let the floor carry you.\n" * 15),
-    good=(_DOWN.format(here="") + "- stay: 5 min\n  say: Let go.\n- bell: 1\n"),
+    bad=(
+        _DOWN
+        + "- stay: 20 s  # here\n  say: Let the floor carry you.\n"
+        + "- stay: 20 s\n  say: Let the floor carry you.\n" * 14
+    ),
+    good=(_DOWN + "- stay: 5 min\n  say: Let go.\n- bell: 1\n"),
 )
 ABRUPT = Rule(
     "abrupt-rest-end",
@@ -60,8 +64,8 @@ ABRUPT = Rule(
     "words",
     "A word or a bell ends the final rest.",
     "People lie with closed eyes: without it nobody knows, or they are startled.",
-    bad=(_DOWN.format(here="") + "- stay: 5 min  # here\n  speak: nothing\n"),
-    good=(_DOWN.format(here="") + "- stay: 5 min\n  speak: nothing\n- bell: 1\n"),
+    bad=(_DOWN + "- stay: 5 min  # here\n  speak: nothing\n"),
+    good=(_DOWN + "- stay: 5 min\n  speak: nothing\n- bell: 1\n"),
 )
 WORN = Rule(
     "repeated-cue",
@@ -96,21 +100,21 @@ def _talk(case: Case) -> Iterator[Finding]:
 
 
 def _fast(case: Case) -> Iterator[Finding]:
-    cues, length = _outside_rest(case)
-    if length < case.limits["talk from seconds"] * 1000:
-        return
-    most, words, first, busiest = 0, 0, 0, 0
+    cues, _ = _outside_rest(case)
+    most, words, first = 0, 0, 0
+    busiest: tuple[Cue, ...] = ()
     counts = [len(cue.saying.text.split()) for cue in cues]
     for index, cue in enumerate(cues):
         words += counts[index]
-        while cue.start - cues[first].start >= MINUTE_MS:
+        while cue.start + cue.length - cues[first].start > MINUTE_MS and first < index:
             words -= counts[first]
             first += 1
         if words > most:
-            most, busiest = words, first
+            most, busiest = words, cues[first : index + 1]
     if most > case.limits["talk words"]:
-        span = case.score.moments[cues[busiest].moment].origin
-        said = f"the fullest minute holds {most} words, from {_clock(cues[busiest].start)} on"
+        longest = max(busiest, key=lambda cue: cue.length)
+        span = case.score.moments[longest.moment].origin
+        said = f"the fullest minute holds {most} words, from {_clock(busiest[0].start)} on"
         yield finding(FAST, said, span, "leave something unsaid")
 
 
@@ -140,7 +144,16 @@ def _rest_talk(case: Case) -> Iterator[Finding]:
     share = case.limits["rest silence share"] / 100 * (end - start) / 1000
     if longest < min(case.limits["rest silence seconds"], share):
         words = f"the longest silence in the final rest is {spoken(max(longest, 0))}"
-        yield finding(REST_TALK, words, run[0].origin, "`speak: nothing` on the longest stay")
+        hint = "`speak: nothing` on the longest stay, or a longer one"
+        yield finding(REST_TALK, words, _talked(case, run, said), hint)
+
+
+def _talked(case: Case, run: tuple[Visit, ...], said: list[Cue]) -> Span:
+    """The line of the first words in the shape in which the class rests longest."""
+    main = max(run, key=lambda visit: visit.seconds)
+    moments = [case.score.moments[cue.moment] for cue in said]
+    inside = (one for one in moments if one.shape == main.shape.id and not one.arriving)
+    return next(inside, case.score.moments[main.first]).origin
 
 
 def _abrupt(case: Case) -> Iterator[Finding]:

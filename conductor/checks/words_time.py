@@ -8,6 +8,7 @@ from conductor.findings import Finding, Weight
 from conductor.rules import Rule
 from conductor.score.model import Moment
 from conductor.sides import Breath
+from conductor.stance import Trunk
 from conductor.timing.estimate import estimate
 from conductor.timing.model import Cue
 
@@ -38,7 +39,7 @@ LATE_BREATH = Rule(
     "late-breath-word",
     Weight.WARNING,
     "words",
-    "The breath word is heard before its half breath is half over.",
+    "The breath word is heard within two seconds, before its half breath is half over.",
     "People breathe by it; heard at the end it belongs to the next half.",
     bad="- come to: mountain\n- in: arms overhead  # here\n  say: Reach both of your long arms "
     "up to the sky as you inhale.\n- stay: 2 breaths",
@@ -102,7 +103,7 @@ def _late_breath(case: Case) -> Iterator[Finding]:
     for moment, _, said in _movements(case):
         for cue in said:
             found = _BREATH[moment.breath].search(cue.saying.text)
-            late = _late(case, "breath word by share", moment, cue, found)
+            late = _late(case, "breath word", moment, cue, found)
             if late and found:
                 words = f"“{found[0]}” is heard {late:.1f} s into a half breath of "
                 words += f"{moment.length / 1000:g} s"
@@ -111,14 +112,14 @@ def _late_breath(case: Case) -> Iterator[Finding]:
 
 def _late_side(case: Case) -> Iterator[Finding]:
     for moment, before, said in _movements(case):
-        if moment.side is None or (before and before.shape == moment.shape):
+        if moment.side is None or not _needs_side(moment, before):
             continue
         sides = [(cue, _SIDE.search(cue.saying.text)) for cue in said]
         told = [(cue, found) for cue, found in sides if found]
         if not told:
             continue
         cue, found = min(told, key=lambda one: _heard(one[0], one[1].start()))
-        late = _late(case, "side word by share", moment, cue, found)
+        late = _late(case, "side word", moment, cue, found)
         if late:
             words = f"“{found[0]}” is heard {late:.1f} s into a half breath of "
             words += f"{moment.length / 1000:g} s"
@@ -126,12 +127,22 @@ def _late_side(case: Case) -> Iterator[Finding]:
             yield finding(LATE_SIDE, words, moment.origin, "say the side first", weight=weight)
 
 
-def _late(case: Case, limit: str, moment: Moment, cue: Cue, found: re.Match[str] | None) -> float:
+def _needs_side(moment: Moment, before: Moment | None) -> bool:
+    """Whether a limb of one side moves, or the body turns or leans to a side."""
+    if before is None or before.shape == moment.shape:
+        return False
+    was, now = before.stance, moment.stance
+    steps = (was.right, was.left, was.knees) != (now.right, now.left, now.knees)
+    return steps or now.trunk in {Trunk.TURNED, Trunk.LATERAL}
+
+
+def _late(case: Case, word: str, moment: Moment, cue: Cue, found: re.Match[str] | None) -> float:
     """Seconds into the half breath at which a word is heard, or 0 when that is soon enough."""
     if found is None:
         return 0.0
     into = _heard(cue, found.start()) - moment.start
-    return into / 1000 if into > moment.length * case.limits[limit] / 100 else 0.0
+    share = moment.length * case.limits[f"{word} by share"] / 100
+    return into / 1000 if into > min(share, 1000 * case.limits[f"{word} by seconds"]) else 0.0
 
 
 TIMED: tuple[Check, ...] = (

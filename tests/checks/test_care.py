@@ -1,7 +1,7 @@
 import pytest
 
-from conductor.checks.case import Check
 from conductor.checks.care import CARE
+from conductor.checks.case import Check
 from conductor.findings import Weight
 from tests.checks.examples import found, lines, marked, of, plan_around
 

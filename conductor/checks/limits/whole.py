@@ -30,6 +30,7 @@ LOAD_LIMITS: tuple[Limit, ...] = (
         "a measured class rested 10 of 50 min first (Ward et al. 2013, J Yoga Phys Ther 3:3), the "
         "45 minute protocol gives 2; three slow breaths are common practice",
     ),
+    Limit("stillness seconds", 60, "s of sitting still that count as rest near the end", COMMON),
     Limit("arrival within seconds", 120, "s from the start", COMMON),
     Limit(
         "rest seconds",
@@ -49,10 +50,12 @@ WORDS_LIMITS: tuple[Limit, ...] = (
         "% of the half breath",
         "teacher training: speak before movement, then allow time to respond",
     ),
+    Limit("breath word by seconds", 2, "s into the half breath", COMMON),
     Limit("side word by share", 50, "% of the half breath", "as for the breath word"),
+    Limit("side word by seconds", 2, "s into the half breath", COMMON),
     Limit("talk share", 67, "% of the class without its rest", "a third silent: common practice"),
     Limit("talk words", 130, "words in a minute", "published rates: a public talk 100-130"),
-    Limit("talk from seconds", 300, "s; shorter plans are not judged", COMMON),
+    Limit("talk from seconds", 300, "s; shorter plans are not judged by share", COMMON),
     Limit("rest silence seconds", 60, "s without a word", COMMON),
     Limit("rest silence share", 50, "% of the rest", COMMON),
     Limit("rest end seconds", 60, "s", COMMON),
@@ -65,7 +68,7 @@ TIME_LIMITS: tuple[Limit, ...] = (
     Limit("proportion from seconds", 600, "s; shorter classes are not judged", COMMON),
     Limit("warm-up share", 10, "% of the class", ARC),
     Limit("warm-up part share", 5, "% of the class", ARC),
-    Limit("part share", 67, "% of a class of three parts or more", COMMON),
+    Limit("part share", 70, "% of a class of four parts or more", COMMON),
     Limit(
         "most rest share",
         40,
