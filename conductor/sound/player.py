@@ -19,6 +19,7 @@ from conductor.sound.mix import RATE, Event, Mixer
 LEAST_BUFFER_MS = 100  # below it something that holds the interpreter is heard (measured)
 RETRY_MS = 500  # with a start of up to two seconds, sound is back within three
 STARTING_MS = 3000  # a stream's first callbacks may stall this long (measured: 1.7 s)
+STALLED_MS = 500  # this thread itself came so late: the machine is busy, not the device gone
 CEASED_MS = 1000  # no callback for this long, or for five buffers: the device is gone
 ANEW_MS = 50  # the class's time differs by more: it was set anew (a sleep, a new class)
 CLOSING_S = 0.3
@@ -115,6 +116,7 @@ class Player:
         self._next_try: int | None = clock.awake()
         self._tests: tuple[Event, ...] = ()
         self._underruns = 0
+        self._ticked = clock.awake()
 
     def want(self, sounds: Sequence[Sound], now: int) -> None:
         """Remember what is wanted at the class's `now` (ms); taken up by the next tick."""
@@ -136,13 +138,15 @@ class Player:
     def tick(self) -> None:
         """Open, watch, feed: what is due."""
         now = self._clock.awake()
+        stalled = now - self._ticked > STALLED_MS
+        self._ticked = now
         if self._link is None and self._next_try is not None and now >= self._next_try:
             self._try(now)
         link = self._link
         if link is None:
             return
         link.observe()
-        if self._ceased(link, now):
+        if not stalled and self._ceased(link, now):
             self._lose(link, now)
         elif link.map.frame_at(0) is not None:
             self._feed(link)

@@ -316,6 +316,15 @@ def test_a_sleep_of_the_machine_is_no_loss_of_the_device() -> None:
     assert room.player.status.lost == 0
 
 
+def test_a_machine_too_busy_for_anything_is_no_loss_of_the_device() -> None:
+    room = ready(Room())
+    room.clock.forward(1700)  # neither a callback nor a tick
+    room.player.tick()
+    room.go(1000)
+    assert room.player.status.playing
+    assert room.player.status.lost == 0
+
+
 def test_an_error_in_the_callback_is_silence_and_the_stream_goes_on() -> None:
     room = ready(Room())
     link = room.player._link
