@@ -149,7 +149,7 @@ def row(result: Result, own: Result | None) -> str:
     ratio = "-"
     if own is not None and own is not result:
         pairs = ((result.at(share), own.at(share)) for share in (0.5, 0.99))
-        ratio = ", ".join(f"{a / b:.0f}x" if b > 0 else "-" for a, b in pairs)
+        ratio = ", ".join(f"{a / b:.3g}x" if b > 0 else "-" for a, b in pairs)
     return (
         f"| {result.condition} | {result.way} | {result.cues} | {result.lost} | {result.doubled} "
         f"| {result.at(0.5):.2f} | {result.at(0.99):.2f} | {result.at(1):.2f} | {ratio} "
