@@ -128,13 +128,13 @@ class Before(Screen[None]):
     def _blocks(self) -> list[tuple[str, str]]:
         view = overview(self.prepared.score)
         width = max((len(name) for name, _ in view.parts), default=0)
-        cautions = "\n".join(f"{name}: {words}" for name, words in view.cautions)
+        cautions = "\n".join(f"{words}: {names}" for words, names in view.cautions)
         findings = "\n".join(clean(line) for line in self.prepared.findings.split("\n"))
         blocks = [
             ("Parts", "\n".join(f"{name.ljust(width)}  {length}" for name, length in view.parts)),
             ("Props", ", ".join(view.props)),
-            ("To mind", "\n\n".join(words for words in (cautions, DISCLAIMER) if words)),
             ("The check says", findings),
+            ("Take care with", "\n\n".join(words for words in (cautions, DISCLAIMER) if words)),
             ("Letters", self._advice),
         ]
         return [block for block in blocks if block[1]]

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from conductor.score.model import Score
+from conductor.score.model import Score, ShapeInfo
 from conductor.view.clean import clean
 from conductor.view.spell import count, span
 
@@ -15,7 +15,7 @@ DISCLAIMER = (
 
 @dataclass(frozen=True, slots=True)
 class Overview:
-    """A class in a few lines: `parts` are (name, length), `cautions` (shape, what to mind)."""
+    """A class in a few lines: `parts` are (name, length), `cautions` (what to mind, shapes)."""
 
     title: str
     summary: str
@@ -36,8 +36,17 @@ def overview(score: Score) -> Overview:
         summary=clean(", ".join(words for words in summary if words)),
         parts=tuple((clean(name), length) for name, length in _parts(score)),
         props=tuple(clean(prop) for prop in wanted),
-        cautions=tuple((clean(i.name), clean(words)) for i in infos for words in i.cautions),
+        cautions=_cautions(infos),
     )
+
+
+def _cautions(infos: list[ShapeInfo]) -> tuple[tuple[str, str], ...]:
+    """Whom to look out for, each with the shapes; people ask by what they have, not by shape."""
+    minded: dict[str, list[str]] = {}
+    for info in infos:
+        for words in info.cautions:
+            minded.setdefault(clean(words), []).append(clean(info.name))
+    return tuple((words, ", ".join(names)) for words, names in minded.items())
 
 
 def _parts(score: Score) -> list[tuple[str, str]]:
@@ -50,5 +59,5 @@ def lines(score: Score) -> tuple[str, ...]:
     view = overview(score)
     parts = [f"{name}: {length}" for name, length in view.parts]
     props = [f"Props: {', '.join(view.props)}"] if view.props else []
-    cautions = [f"Caution, {name}: {words}" for name, words in view.cautions]
+    cautions = [f"Take care with {words}: {names}" for words, names in view.cautions]
     return (f"{view.title} ({view.summary})", *parts, *props, *cautions, DISCLAIMER)

@@ -36,7 +36,7 @@ SHAPES = {
             side_means="front foot",
             side_part="foot",
             balance=True,
-            cautions=("Recent knee surgery: keep the back knee down.",),
+            cautions=("recent knee surgery", "neck complaints"),
         ),
         ShapeInfo(
             "warrior-two",
@@ -44,7 +44,7 @@ SHAPES = {
             "Vīrabhadrāsana II",
             side_means="front foot",
             side_part="foot",
-            cautions=("Neck complaints: look straight ahead.",),
+            cautions=("neck complaints",),
         ),
         ShapeInfo("plank", "plank", "Phalakāsana", loads=True),
         ShapeInfo("child", "child's pose", "Bālāsana", landing=True, unseen=True, props=("block",)),

@@ -10,14 +10,14 @@ def test_an_overview_tells_parts_props_and_cautions(scene: ModuleType) -> None:
     assert view.parts == (("Arrive", "24 s"), ("Stand", "1 min 52 s"), ("Rest", "6 min 8 s"))
     assert view.props == ("two blocks", "block")
     assert view.cautions == (
-        ("crescent lunge", "Recent knee surgery: keep the back knee down."),
-        ("warrior two", "Neck complaints: look straight ahead."),
+        ("recent knee surgery", "crescent lunge"),
+        ("neck complaints", "crescent lunge, warrior two"),
     )
 
 
 def test_the_lines_end_with_the_disclaimer_and_promise_nothing(scene: ModuleType) -> None:
     told = lines(scene.build())
     assert told[-1] == DISCLAIMER
-    assert "Caution, warrior two: Neck complaints: look straight ahead." in told
+    assert "Take care with neck complaints: crescent lunge, warrior two" in told
     assert "medical advice" in DISCLAIMER
     assert "safe" not in DISCLAIMER
