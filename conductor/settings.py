@@ -25,6 +25,7 @@ class Settings:
     engine: str = "espeak"
     buffer_ms: int = BUFFER_MS
     offset_ms: int = 0
+    fastest: int = 15  # percent a cue may be spoken faster to fit its breath; 0 never
     room: str = "known"
     level: str = ""
     prompting: bool = False

@@ -76,6 +76,7 @@ _BOUNDS = {
     "rate": (80, 450),
     "buffer_ms": (100, 1000),
     "offset_ms": (-500, 500),
+    "fastest": (0, 40),
     "view_distance_m": (0.3, 10.0),
     "cell_mm": (1.0, 40.0),
 }

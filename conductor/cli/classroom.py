@@ -49,8 +49,15 @@ class How:
 class Mouth(Protocol):
     """What the classroom needs of a voice."""
 
-    status: str
-    troubles: list[str]
+    @property
+    def status(self) -> str:
+        """What is the matter, "" when nothing."""
+        ...
+
+    @property
+    def troubles(self) -> list[str]:
+        """Single cues that stay silent, and why."""
+        ...
 
     def prepare(self, wanted: Collection[Saying], progress: Progress) -> Lengths:
         """Render and measure."""
@@ -170,6 +177,9 @@ class Class:
         mouth = self._open_voice()
         _, wanted = cues(self.score, {}, self.settings, self.settings.level)
         self.lengths = mouth.prepare(wanted | phrases(self.score), progress)
+        _, more = cues(self.score, self.lengths, self.settings, self.settings.level)
+        if more - wanted:  # what turned out longer than estimated may have to hurry
+            self.lengths = {**self.lengths, **mouth.prepare(more - wanted, silent)}
         troubles = [mouth.status] if mouth.status else mouth.troubles[:3]
         return " ".join(troubles)
 

@@ -8,6 +8,7 @@ from conductor.cli.opening import Opened
 from conductor.settings import Settings
 from conductor.shapes.model import Shape
 from conductor.voice.manner import Manner
+from conductor.voice.paces import Paces
 from conductor.voice.render import Renderer
 
 
@@ -41,7 +42,7 @@ def manner(settings: Settings) -> Manner:
     return Manner(engine=settings.engine, voice=settings.voice, rate=settings.rate)
 
 
-def renderer(opened: Opened, settings: Settings) -> Renderer:
+def renderer(opened: Opened, settings: Settings) -> Paces:
     """Make the renderer of a class; raises VoiceError for what cannot be had."""
     assert opened.score is not None  # noqa: S101 -- only leadable plans are spoken
     options = opened.score.meta.options
@@ -49,7 +50,8 @@ def renderer(opened: Opened, settings: Settings) -> Renderer:
     if "voice.recordings" in options:
         recordings = places.inside(opened.path, options["voice.recordings"])
     known = lexicon(opened.shapes.values())
-    voice = Renderer(store.speech(), known, manner(settings), recordings=recordings)
+    asked = manner(settings)
+    usual = Renderer(store.speech(), known, asked, recordings=recordings)
     if settings.voice:
-        voice.check()
-    return voice
+        usual.check()
+    return Paces(usual, lambda rate: Renderer(store.speech(), known, replace(asked, rate=rate)))

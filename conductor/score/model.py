@@ -10,9 +10,13 @@ from conductor.stance import Stance
 
 @dataclass(frozen=True, slots=True)
 class Saying:
-    """Words to be spoken or shown, sides and ends of the mat already resolved."""
+    """Words to be spoken or shown, sides and ends of the mat already resolved.
+
+    `hurry` is by how many percent they are spoken faster than usual, to fit their breath.
+    """
 
     text: str
+    hurry: int = 0
 
 
 Lengths = Mapping[Saying, int]
