@@ -89,10 +89,10 @@ def _wanted(case: Case) -> float:
 
 def _range(case: Case) -> str:
     """What the sources ask for in a class of this length."""
-    minutes = case.score.length / 60_000
-    fit = [minutes / 12, minutes / 10, minutes / 6]
-    said = ", ".join(spoken(60 * one) for one in fit)
-    return f"published for this length: {said}, or 10 to 15 min"
+    seconds = case.score.length / 1000
+    rates = ((12, "5 min an hour"), (10, "1 min in 10"), (6, "5 min in 30"))
+    said = ", ".join(f"{spoken(seconds / part)} ({rate})" for part, rate in rates)
+    return f"published for this length: {said}, 10 to 15 min (Light on Yoga)"
 
 
 def _rests(case: Case) -> tuple[float, Span | None]:
