@@ -1,7 +1,16 @@
 """The wording of what a body does: a verb phrase for each action, whole and in brief."""
 
-from conductor.body.moves import Action, Do
+from collections.abc import Iterable
+
+from conductor.body.moves import Action, Do, Way
 from conductor.sides import Side
+from conductor.timing.estimate import estimate
+
+FULL_MS = 3400
+"""A whole cue with its breath word; it leaves a half breath of 4 s its lead and a little more."""
+
+SHORT_MS = 2200
+"""A cue in brief with its breath word, so that words ahead of the next one have room after it."""
 
 WHOLE: dict[Do, str] = {
     Do.STEP_FORWARD: "step the {side} foot forward",
@@ -95,3 +104,32 @@ def filled(phrase: str, side: Side | None) -> str:
     if side is None:
         return phrase
     return phrase.replace("<side>", side.value).replace("<other>", side.other.value)
+
+
+def fitting(phrases: Iterable[str], most: int) -> str:
+    """The first phrase that is said within `most` ms with its breath word, else the shortest.
+
+    The left side counts as the right one, so that both sides are worded alike.
+    """
+    lengths = []
+    for phrase in phrases:
+        length = estimate(f"Exhale, {phrase.replace('left', 'right')}.")
+        if length <= most:
+            return phrase
+        lengths.append((length, phrase))
+    return min(lengths)[1] if lengths else ""
+
+
+def action_of(way: Way, kinds: tuple[Do, ...]) -> Action | None:
+    """Find the first of these kinds of action in the order given."""
+    for kind in kinds:
+        for action in way.actions:
+            if action.kind is kind:
+                return action
+    return None
+
+
+def clause(phrase: str) -> str:
+    """The part of a phrase that tells most: the one with a side, else the first."""
+    parts = [part.strip() for part in phrase.split(",")]
+    return next((part for part in parts if "<" in part), parts[0])

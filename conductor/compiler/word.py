@@ -4,21 +4,28 @@ import re
 
 from conductor.body.moves import Action, Do, Way
 from conductor.compiler.model import Bit
-from conductor.compiler.phrases import BOTH, SAME_AGAIN, brief, filled, whole
+from conductor.compiler.phrases import (
+    BOTH,
+    FULL_MS,
+    SAME_AGAIN,
+    action_of,
+    brief,
+    clause,
+    filled,
+    fitting,
+    whole,
+)
+from conductor.compiler.shorts import STEPS, shifts, short
 from conductor.copies import changed
 from conductor.score.model import Words
 from conductor.shapes.model import Shape
 from conductor.sides import Breath, End, Side
 from conductor.stance import Base, Foot, Hands, Trunk
 
-LONGEST = 7
-"""Words in a whole phrase: with the breath word it is about as long as half a breath of 4 s."""
-
 _BREATH_WORD = {Breath.IN: "Inhale", Breath.OUT: "Exhale"}
-_SMALL = frozenset({"the", "a", "and", "to", "on", "of", "in", "up", "pose", "with"})
+_SMALL = frozenset({"the", "a", "and", "to", "on", "of", "in", "up", "pose", "with", "foot"})
 _ROUND = frozenset({Do.TURN_ROUND, Do.TURN_LONG, Do.TURN_END})
-_STEPS = (Do.STEP_FORWARD, Do.STEP_BACK, Do.KNEE_FORWARD, Do.LIFT_LEG, Do.LOWER_LEG, Do.LOWER_FOOT)
-_LEGS = (*_STEPS, Do.KNEE_BACK, Do.BEND_KNEE, Do.STRETCH_LEG, Do.OPEN_LEG)
+_LEGS = (*STEPS, Do.KNEE_BACK, Do.BEND_KNEE, Do.STRETCH_LEG, Do.OPEN_LEG)
 _CARRIED = (
     Do.STAND_UP,
     Do.SIT_DOWN,
@@ -32,6 +39,8 @@ _CARRIED = (
     Do.LIE_ON_BELLY,
 )
 _Known = dict[tuple[object, ...], Words]
+_KINDS = frozenset({"fold", "lunge", "split", "twist"})
+_LOW = frozenset({Trunk.FOLDED, Trunk.LATERAL, Trunk.RESTING})
 _TELLS = ("lie ", "rise ", "roll ", "come ", "rest ", "walk ")
 _KNEES = (Do.KNEE_DOWN, Do.KNEE_UP)
 
@@ -42,13 +51,32 @@ def word(bits: tuple[Bit, ...]) -> tuple[Bit, ...]:
     known: _Known = {}
     before: Shape | None = None
     side: Side | None = None
+    worn = ""
     for bit in bits:
         shape = bit.shape or (bit.cycle[-1] if bit.cycle else None)
         turned = before if bit.turn and not shape else None
-        worded.append(_worded(bit, shape or turned, before, side, known))
+        if bit.shape is before and bit.side == side and bit.with_ == worn and _still(bit):
+            worded.append(_in_place(bit, before))
+        else:
+            worded.append(_worded(bit, shape or turned, before, side, known))
+        worn = bit.with_ if shape else bit.with_ or worn
         before = shape or before
         side = bit.side or side
     return tuple(worded)
+
+
+def _still(bit: Bit) -> bool:
+    """Whether a step leaves the body as it is."""
+    return not (bit.turn or bit.through or bit.cycle or (bit.way and bit.way.actions))
+
+
+def _breath(bit: Bit) -> Breath:
+    return bit.breath if bit.verb in {"in", "out"} else Breath.FREE
+
+
+def _in_place(bit: Bit, before: Shape | None) -> Bit:
+    """Word a shape that is led again: there is nothing to do but breathe."""
+    return bit if bit.verb == "stay" else changed(bit, words=_same(before, _breath(bit), ""))
 
 
 def _worded(
@@ -56,7 +84,7 @@ def _worded(
 ) -> Bit:
     if bit.verb == "stay":
         return bit
-    breath = bit.breath if bit.verb in {"in", "out"} else Breath.FREE
+    breath = _breath(bit)
     if bit.cycle:
         return changed(bit, words=_cycle(bit.cycle, bit.shape))
     if shape is None:
@@ -64,6 +92,8 @@ def _worded(
     heading = bit.stance.heading if bit.stance else bit.heading_in
     found = _once(known, bit, shape, before, breath, heading)
     swaps = side not in {None, bit.side} and bit.side is not None and bit.decided != "stance"
+    if swaps and shape.side_part in {"foot", "leg"}:
+        swaps = action_of(bit.way or Way(), _LEGS) is not None
     turns = bool(bit.turn) or _turns(bit.way or Way())
     balances = shape.balance and shape is not before
     return changed(bit, words=found, early=swaps or turns or balances)
@@ -87,7 +117,7 @@ def _turns(way: Way) -> bool:
     """Whether the body turns with its feet where they are, which nobody expects."""
     if way.did(Do.TURN_ROUND):
         return True
-    moves = _action(way, _LEGS) or way.did(Do.HANDS_DOWN)
+    moves = action_of(way, _LEGS) or way.did(Do.HANDS_DOWN)
     return bool(_ROUND & {action.kind for action in way.actions}) and not moves
 
 
@@ -105,17 +135,15 @@ def words(
     breath_word = _BREATH_WORD.get(breath, "")
     if shape is before and not way.actions and with_:
         return Words(_lower(with_), _lower(with_), breath_word)
-    lead = _lead(shape, side, way, before, heading)
+    leads = _leads(shape, side, way, before, heading)
     name = "" if shape is before else shape.name
-    full = _through(lead, shape, way, through) if through else _joined(lead, name, with_)
-    short = _short(shape, side, way, heading)
+    said = _through(leads, shape, way, through) if through else _joined(leads, name, with_)
+    in_brief = short(shape, side, way, before, heading, _turns(way))
     if shape is before and way.did(Do.TURN_LONG):
-        short = "face the long side"
-    return Words(_lower(full or shape.name), _lower(short), breath_word)
-
-
-def _count(text: str) -> int:
-    return len(text.split())
+        in_brief = "face the long side"
+    if with_:
+        in_brief = fitting((f"{in_brief}, {with_}", f"{shape.name}, {with_}"), FULL_MS)
+    return Words(_lower(said or shape.name), _lower(in_brief), breath_word)
 
 
 def _lower(text: str) -> str:
@@ -134,75 +162,113 @@ def _says(lead: str, name: str) -> bool:
     return bool(_stems(lead) & _stems(name))
 
 
-def _joined(lead: str, name: str, with_: str) -> str:
+def _joined(leads: tuple[str, ...], name: str, with_: str) -> str:
     """Put phrase, shape and arms together without saying a thing twice or too much at once."""
-    if not lead or not name:
-        parts = [lead or name]
-    elif _says(lead, name):
-        parts = [lead]
+    if not leads or not name:
+        choices = [*leads, name][:1]
     else:
-        parts = [lead, name]
-    if len(parts) == 2 and sum(map(_count, parts)) > LONGEST:
-        first = lead.split(",", maxsplit=1)[0]
-        parts = [first, name] if _count(first) + _count(name) <= LONGEST else [lead]
+        choices = [lead if _says(lead, name) else f"{lead}, {name}" for lead in leads]
+        kind = name.rsplit(" ", maxsplit=1)[-1]
+        choices += [f"{leads[0]}, {kind}"] if kind in _KINDS else []
+        choices += leads
     if with_:
-        parts = [*parts, with_]
-    return ", ".join(parts)
+        choices = [f"{choice}, {with_}" for choice in choices]
+    return fitting(choices, FULL_MS)
 
 
-def _action(way: Way, kinds: tuple[Do, ...]) -> Action | None:
-    """Find the first of these kinds of action in the order given."""
-    for kind in kinds:
-        for action in way.actions:
-            if action.kind is kind:
-                return action
-    return None
-
-
-def _lead(shape: Shape, side: Side | None, way: Way, before: Shape | None, heading: End) -> str:
-    """Find the phrase that leads: a turn, a leg that moves, the weight, or the shape's own."""
-    legs = _action(way, _LEGS)
+def _leads(
+    shape: Shape, side: Side | None, way: Way, before: Shape | None, heading: End
+) -> tuple[str, ...]:
+    """Find the phrase that leads, and shorter ones: a turn, a leg, the weight, the shape's own."""
+    legs = action_of(way, _LEGS)
     turn = _turn(shape, way, heading, before, stepping=legs is not None)
     if turn:
         return turn
-    entry = _entry(shape, side, before)
+    entry = _entry(shape, side, way, before)
     if "<" in shape.enter or (before is None and not way.actions):
-        return entry or _first(shape, side)
-    carried = _carried(shape, way, entry)
+        return entry or (_first(shape, side),)
+    carried = _carried(shape, way, entry[0] if entry else "")
     if carried:
-        return carried
+        return (carried,)
     if legs and (legs.side or not entry or legs.kind in {Do.STEP_BACK, Do.STEP_FORWARD}):
         return _stepped(legs, way)
-    hand = _hand(shape, side, way)
-    if hand or entry:
-        return hand or entry
-    return _plain(way)
+    if side and shifts(shape, way):
+        return f"press into the {side} hand", f"{side} hand"
+    plain = _plain(way)
+    return entry or ((plain,) if plain else ())
 
 
-def _turn(shape: Shape, way: Way, heading: End, before: Shape | None, *, stepping: bool) -> str:
+def _turn(
+    shape: Shape, way: Way, heading: End, before: Shape | None, *, stepping: bool
+) -> tuple[str, ...]:
+    facing = (f"turn to face the {heading}", f"face the {heading}")
     if way.did(Do.TURN_ROUND):
-        return f"turn to face the {heading}" + (" of the mat" if shape is before else "")
+        return (f"{facing[0]} of the mat",) if shape is before else facing
     if stepping:
-        return ""
+        return ()
     if way.did(Do.TURN_LONG):
         open_ = Foot.BACK in {shape.place.own, shape.place.other} or _balancing(shape)
-        return ("open" if open_ else "turn") + " to the long side"
+        return (("open" if open_ else "turn") + " to the long side",)
     square = way.did(Do.TURN_END) and not way.did(Do.HANDS_DOWN) and not _balancing(shape)
-    return f"turn to face the {heading}" if square else ""
+    return facing if square else ()
 
 
 def _balancing(shape: Shape) -> bool:
     return shape.place.base in {Base.FOOT, Base.FOOT_HAND}
 
 
-def _entry(shape: Shape, side: Side | None, before: Shape | None) -> str:
-    """The catalogue's phrase, with the side named where nothing told yet which leg is in front."""
-    phrase = filled(shape.enter, side)
+def _entry(shape: Shape, side: Side | None, way: Way, before: Shape | None) -> tuple[str, ...]:
+    """The catalogue's phrase as it is said from here, whole and only what tells most."""
+    if before is None:
+        phrase = shape.enter.replace("come back to", "come to")
+    elif "<" in shape.enter:
+        phrase = shape.enter
+    else:
+        phrase = _from(shape, side, way, before) or shape.enter
     if side and before is not None and not before.sided:
         phrase = re.sub(r"\bfront (?=knee|leg|foot)", f"{side} ", phrase)
+    parts = (phrase,) if "<side>" in phrase and "<other>" in phrase else (phrase, clause(phrase))
+    return tuple(dict.fromkeys(filled(part, side) for part in parts)) if phrase else ()
+
+
+def _from(shape: Shape, side: Side | None, way: Way, before: Shape) -> str:
+    """Word what is done from this shape, where the catalogue's phrase speaks from another."""
+    here, there = before.place, shape.place
     if shape.enter.endswith("turn") and side and shape.side_part in {"foot", "leg"}:
-        return f"turn toward the {side} leg"
-    return phrase
+        return f"turn to the {side}"
+    if there.trunk is Trunk.FLAT and there.base in {Base.HANDS_FEET, Base.FOREARMS_FEET}:
+        return _to_plank(way, before, there.base)
+    if way.did(Do.RISE):
+        return _rising(shape.enter, here.trunk, legs=action_of(way, _LEGS) is not None)
+    if there.trunk is Trunk.RESTING and there.base is Base.BACK and "over" not in shape.enter:
+        if here.base is Base.SHOULDERS:
+            return "roll down"
+        if way.did(Do.LOWER_HIPS):
+            return BOTH[Do.LOWER_HIPS]
+    grounded = there.base in {Base.BACK, Base.SEAT} and there.trunk in {
+        Trunk.RESTING,
+        Trunk.UPRIGHT,
+    }
+    return BOTH[Do.LOWER_LEG] if grounded and None in way.did(Do.LOWER_LEG) else ""
+
+
+def _to_plank(way: Way, before: Shape, base: Base) -> str:
+    here = before.place
+    if here.base is base and here.trunk is Trunk.INVERTED:
+        return "shift forward"
+    if here.base is Base.HAND_FEET:
+        return "both hands down"
+    return BOTH[Do.KNEE_UP] if None in way.did(Do.KNEE_UP) else ""
+
+
+def _rising(enter: str, trunk: Trunk, *, legs: bool) -> str:
+    """Begin with the way up: out of a twist, or out of a fold into a seat."""
+    if trunk is Trunk.TURNED:
+        return re.sub(r"^(?:rise|sit tall|stand tall)\b", "unwind", enter) or "unwind"
+    if trunk not in _LOW or "sit tall" not in enter:
+        return ""
+    risen = enter.replace("sit tall", "rise tall")
+    return risen if legs else next(part for part in risen.split(", ") if "rise" in part)
 
 
 def _first(shape: Shape, side: Side | None) -> str:
@@ -221,88 +287,37 @@ def _own_part(shape: Shape, side: Side) -> str:
 
 def _carried(shape: Shape, way: Way, entry: str) -> str:
     """Word a change of what carries the weight, unless the shape's own phrase tells it."""
-    action = _action(way, _CARRIED)
+    action = action_of(way, _CARRIED)
     if action is None:
         return ""
-    by_itself = entry.startswith(_TELLS) or " down" in entry
+    back = entry.startswith("come back")
+    by_itself = (entry.startswith(_TELLS) and not back) or " down" in entry
     chest = action.kind is Do.LIE_ON_BELLY and shape.place.hands is Hands.FLOOR
     return "" if entry and (by_itself or chest) else BOTH[action.kind]
 
 
-def _stepped(action: Action, way: Way) -> str:
+def _stepped(action: Action, way: Way) -> tuple[str, ...]:
     if action.kind is Do.STEP_BACK and way.did(Do.HANDS_DOWN):
-        return f"hands down, {brief(action)}"
-    return whole(action)
-
-
-def _hand(shape: Shape, side: Side | None, way: Way) -> str:
-    """Name the hand that carries, where it is the only one."""
-    shifts = way.did(Do.HAND_UP) or way.did(Do.SWITCH_HANDS)
-    if side and shifts and shape.place.base is Base.HAND_FEET:
-        return f"press into the {side} hand"
-    return ""
+        return f"hands down, {brief(action)}", whole(action), brief(action)
+    return whole(action), brief(action)
 
 
 def _plain(way: Way) -> str:
     """Word what is left: a knee, the hands, the trunk."""
-    action = _action(way, (*_KNEES, Do.FOLD, Do.RISE, Do.HANDS_DOWN)) or next(
+    action = action_of(way, (*_KNEES, Do.FOLD, Do.RISE, Do.HANDS_DOWN)) or next(
         (action for action in reversed(way.actions) if whole(action)), None
     )
     return whole(action) if action else ""
 
 
-def _through(lead: str, shape: Shape, way: Way, through: tuple[Shape, ...]) -> str:
-    """Word a movement that passes other shapes on its way."""
+def _through(leads: tuple[str, ...], shape: Shape, way: Way, through: tuple[Shape, ...]) -> str:
+    """Word a movement that passes other shapes on its way; where it is going matters most."""
     passed = " and ".join(each.name for each in through)
-    legs = _action(way, _LEGS)
+    legs = action_of(way, _LEGS)
     if legs is None:
         return f"through {passed}, {shape.name}"
-    whole_way = f"{lead} through {passed}, {shape.name}"
-    return whole_way if _count(whole_way) <= LONGEST else f"through {passed}, {brief(legs)}"
-
-
-def _short(shape: Shape, side: Side | None, way: Way, heading: End) -> str:
-    """Word it in two to four words."""
-    if way.did(Do.TURN_ROUND):
-        return f"turn to the {heading}"
-    legs = _action(way, _STEPS)
-    if "<" in shape.enter and side and (legs or not _turns(way)):
-        return _short_sided(shape, side)
-    if legs and legs.side:
-        return _short_step(shape, side, legs)
-    if legs and legs.kind in {Do.STEP_BACK, Do.STEP_FORWARD}:
-        return _if_fits(f"{brief(legs)}, {shape.name}", brief(legs))
-    if side and _hand(shape, side, way):
-        return _if_fits(f"{side} hand, {shape.name}", shape.name)
-    knee = _action(way, _KNEES) if not shape.enter else None
-    if knee:
-        return _if_fits(f"{brief(knee)}, {shape.name}", shape.name)
-    return _if_fits(shape.name, shape.enter.split(",", maxsplit=1)[0] or shape.name)
-
-
-def _if_fits(text: str, otherwise: str) -> str:
-    return text if _count(text) <= 4 else otherwise
-
-
-def _short_sided(shape: Shape, side: Side) -> str:
-    clauses = [clause.strip() for clause in shape.enter.split(",")]
-    written = next(part for part in clauses if "<" in part)
-    clause = filled(written, side)
-    if _count(clause) <= 4:
-        return _if_fits(f"{clause}, {shape.name}", clause)
-    part = f"{side} {shape.side_part}, {shape.name}"
-    named = shape.side_part and "<side>" in written
-    return _if_fits(part, shape.name) if named else shape.name
-
-
-def _short_step(shape: Shape, side: Side | None, legs: Action) -> str:
-    ends = {shape.place.own, shape.place.other}
-    if len(ends) == 1 and legs.kind in {Do.STEP_BACK, Do.STEP_FORWARD}:
-        return _if_fits(f"{BOTH[legs.kind]}, {shape.name}", BOTH[legs.kind])
-    fits = _if_fits(f"{brief(legs)}, {shape.name}", "")
-    if not fits and legs.side is side and shape.side_part in {"foot", "leg"}:
-        fits = _if_fits(f"{side} {shape.side_part}, {shape.name}", "")
-    return fits or brief(legs)
+    choices = [f"{lead} through {passed}, {shape.name}" for lead in leads]
+    return fitting([*choices, f"{brief(legs)}, {shape.name}"], FULL_MS)
 
 
 def _cycle(cycle: tuple[Shape, ...], last: Shape | None) -> Words:

@@ -169,17 +169,19 @@ def _whole_fits(talk: _Talk, group: _Group, limit: int) -> bool:
 
 
 def _chosen(talk: _Talk, group: _Group, following: _Group | None, limit: int) -> Form:
-    """The longest form that leaves room for what else is to be said, else for itself alone."""
+    """The longest form that leaves room for what else is to be said, else for itself alone.
+
+    It gives way to all words ahead of the next moment, but not to what is short of them too.
+    """
     after = sum(talk.length(line.saying) + GAP_MS for line in group.lines)
     ahead = _wanted_ahead(following) if following else ()
-    needs = [after + talk.length(saying) + 2 * GAP_MS for _, saying in ahead]
+    needs = [after + talk.length(saying) + 2 * GAP_MS for _, saying in ahead] or [after]
     for form in _in_series(talk, group):
-        own = group.main + talk.length(form[1])
-        if form[0] != "breath" and own + min(needs, default=after) <= limit:
+        need = min(needs) if form is group.forms[0] else needs[0]
+        if form[0] != "breath" and group.main + talk.length(form[1]) + need <= limit:
             return _noted(talk, group, form)
     for form in group.forms:
-        own = group.main + talk.length(form[1])
-        if form[0] != "breath" and own + after <= limit:
+        if form[0] != "breath" and group.main + talk.length(form[1]) + after <= limit:
             return form
     for form in group.forms:
         if group.main + talk.length(form[1]) <= limit:

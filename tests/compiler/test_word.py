@@ -10,12 +10,14 @@ from hypothesis import strategies as st
 from conductor.body.ways import way
 from conductor.compiler.model import Bit
 from conductor.compiler.place import place
-from conductor.compiler.word import LONGEST, word, words
+from conductor.compiler.word import word, words
+from conductor.copies import changed
 from conductor.score.model import Words
 from conductor.shapes.catalogue import load
 from conductor.shapes.model import Shape
 from conductor.sides import Breath, End, Side
 from conductor.spans import Span
+from conductor.timing.estimate import estimate
 
 CATALOGUE = load()
 RIGHT, LEFT = Side.RIGHT, Side.LEFT
@@ -85,8 +87,29 @@ def test_generated_words_are_speakable(first: Shape, second: Shape, one: Side, t
         assert "{" not in text
         assert not text.endswith(".")
         assert not text[0].isupper()
-    assert len(said.full.split()) <= LONGEST + 1
-    assert len(said.short.split()) <= 5
+    assert seconds(said.full) <= 3.6
+    assert seconds(said.short) <= 2.5
+
+
+def seconds(text: str) -> float:
+    return estimate(f"Exhale, {text}.") / 1000
+
+
+def usual() -> list[tuple[Shape, Shape]]:
+    """Neighbours as the catalogue names them."""
+    shapes = CATALOGUE.shapes
+    pairs = {(name, item.id) for item in shapes.values() for name in item.before}
+    pairs |= {(item.id, name) for item in shapes.values() for name in item.after}
+    return [(shapes[first], shapes[second]) for first, second in sorted(pairs)]
+
+
+@pytest.mark.parametrize(("first", "second"), usual(), ids=lambda item: item.id)
+def test_usual_movements_are_said_within_half_a_breath(first: Shape, second: Shape) -> None:
+    for one in Side:
+        found = way(first.place.at(one, End.FRONT), second.place.at(RIGHT, End.FRONT))
+        said = words(second, RIGHT if second.sided else None, found, Breath.OUT, first)
+        assert seconds(said.full) <= 3.6, said.full
+        assert seconds(said.short) <= 2.2, said.short
 
 
 def bits(text: str, pass_side: Side | None = RIGHT) -> tuple[Bit, ...]:
@@ -146,6 +169,41 @@ def test_side_changes_turns_and_balances_are_asked_for_early() -> None:
     assert bits("mountain, mountain @ other end")[1].early
 
 
+def test_a_written_side_that_moves_no_foot_needs_no_early_cue() -> None:
+    flow = bits(
+        "downward dog, low lunge, crescent lunge, warrior two, five-pointed star @ other end,"
+        "left warrior two, left crescent lunge, right seated twist, left seated twist"
+    )
+    assert [bit.early for bit in flow[3:6]] == [True, True, False]
+    assert flow[8].early  # the trunk goes the other way, with no foot to tell it
+
+
+def test_a_shape_led_again_is_not_named_again() -> None:
+    _, again, other = bits("mountain, mountain, chair")
+    assert (again.words.full, again.words.short) == ("soften", "soften")
+    assert other.words.short == "chair"
+    first, second = bits("seated twist, left seated twist")
+    assert first.words.full == "turn to the right, seated twist"
+    assert second.words.full == "turn to the left"
+
+
+def test_free_time_to_the_shape_one_is_in_asks_for_nothing() -> None:
+    four = shape("all fours")[0]
+    free = Bit("1", "free", Breath.FREE, Span("plan", 1, 1), 0, shape=four, ms=8000)
+    first, second = word(place((free, changed(free, path="2")))[0])
+    assert first.words.full == "come to all fours"
+    assert second.words == Words()
+
+
+def test_the_arms_of_a_shape_are_changed_back_by_its_name() -> None:
+    plain = bits("mountain, mountain")
+    wide = changed(plain[0], with_="arms wide")
+    led = word((wide, *plain))
+    assert led[0].words.short == "mountain, arms wide"
+    assert (led[1].words.full, led[1].words.short) == ("stand tall", "mountain")
+    assert led[2].words.full == "soften"
+
+
 def test_the_first_shape_says_which_side_is_which() -> None:
     assert bits("low lunge", LEFT)[0].words.full == "come to low lunge, left foot in front"
 
@@ -161,7 +219,8 @@ def test_arms_are_said_with_the_shape() -> None:
     fold, three = shape("crescent lunge")[0], shape("warrior three")[0]
     found = way(fold.place.at(RIGHT, End.FRONT), three.place.at(RIGHT, End.FRONT))
     said = words(three, RIGHT, found, Breath.OUT, fold, with_="arms wide")
-    assert said.full == "lift the left leg, warrior three, arms wide"
+    assert said.full == "lift the left leg, arms wide"
+    assert said.short == "warrior three, arms wide"
 
 
 def test_shapes_passed_on_the_way_are_named() -> None:
@@ -170,6 +229,14 @@ def test_shapes_passed_on_the_way_are_named() -> None:
     found = way(ends[0], ends[1]).then(way(ends[1], ends[2]))
     said = words(low, None, found, Breath.OUT, half, through=(plank,))
     assert said.full == "step back through plank, low plank"
+
+
+def test_where_a_movement_goes_matters_more_than_what_it_passes() -> None:
+    one, plank, low = (shape(name)[0] for name in ("warrior one", "plank", "low plank"))
+    ends = [item.place.at(RIGHT, End.FRONT) for item in (one, plank, low)]
+    found = way(ends[0], ends[1]).then(way(ends[1], ends[2]))
+    said = words(low, None, found, Breath.OUT, one, through=(plank,))
+    assert (said.full, said.short) == ("right foot back, low plank", "low plank")
 
 
 def test_free_time_between_shapes() -> None:
