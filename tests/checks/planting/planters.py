@@ -232,7 +232,7 @@ def _wrong_hand_put(field: Field, chance: Random) -> Planted | None:
 @planter("sides", "unclear left or right in a mirrored passage", "words")
 def unclear_side(field: Field, chance: Random) -> Planted | None:
     moment = pick(chance, (one for _, one in reached(field) if one.pass_side and one.side))
-    words = ["That feels right to the hip.", "Sink right into the hip.", "Breathe left and long."]
+    words = ["Press right, then rise.", "Sink right into the hip.", "Breathe left and long."]
     return said(field, moment, chance.choice(words)) if moment else None
 
 
@@ -402,7 +402,7 @@ AGAINST = {
     "all-fours": "- in: cat\n- out: all fours",
     "downward-dog": "- in: all fours\n- out: same\n- in: cat\n- out: all fours\n- in: same\n"
     "- out: downward dog",
-    "staff": "- in: seated fold\n- out: staff",
+    "staff": "- in: seated fold\n- out: same\n- in: staff\n- out: same",
 }
 
 
@@ -646,8 +646,8 @@ def nothing_stretches(field: Field, chance: Random) -> Planted | None:
 
 @planter("time", "a part out of proportion")
 def out_of_proportion(field: Field, chance: Random) -> Planted | None:
-    if not is_class(field) or len(field.score.parts) < 3:
-        return None
+    if not is_class(field) or len(field.score.parts) < 3 or field.score.length > 2_400_000:
+        return None  # four times as much is more than a plan may have
     minutes = round(field.score.length / 60_000 * 4)
     slots = [
         slot

@@ -199,7 +199,7 @@ parts:
         to: final rest
         say: Take your time to lie down on your back.
       - stay: 6 min
-        may stretch: 5 to 8 min
+        may stretch: 5 to 7 min
         speak: nothing
       - bell: 1
 """
