@@ -15,9 +15,10 @@ def changed(value: T, **fields: Any) -> T:
     Raises TypeError for a field that there is not.
     """
     old = value.__dict__
-    if not fields.keys() <= old.keys():
+    new: T = object.__new__(value.__class__)
+    copy = new.__dict__
+    copy.update(old)
+    copy.update(fields)
+    if len(copy) != len(old):
         raise TypeError(f"no such field: {', '.join(fields.keys() - old.keys())}")
-    new: T = object.__new__(type(value))
-    new.__dict__.update(old)
-    new.__dict__.update(fields)
     return new

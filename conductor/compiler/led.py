@@ -43,6 +43,9 @@ def beside(bits: tuple[Bit, ...]) -> tuple[tuple[Bit, ...], tuple[Finding, ...]]
     led = []
     for bit in bits:
         with_, note = bit.mods.with_, bit.mods.note
+        if with_ is note is None:
+            led.append(bit)
+            continue
         if with_ is not None:
             bit = changed(bit, with_=reader.read(with_, bit)[0])  # noqa: PLW2901
         if note is not None:

@@ -1,6 +1,5 @@
 """Unfold: flows, rounds and sides become one flat list that remembers where each line came from."""
 
-from collections import Counter
 from collections.abc import Iterator
 from dataclasses import replace
 
@@ -49,7 +48,8 @@ class _Unfolder:
         self.out: list[Bit | Mark] = []
         self.runs: list[Run] = []
         self.findings: dict[tuple[str, Span | None], Finding] = {}
-        self.used: Counter[tuple[Span, Side | None]] = Counter()
+        self.used: dict[tuple[int, Side | None], int] = {}
+        self.templates: dict[int, Bit] = {}
         self.count = 0
         self.visits = 0
         self.first_side = Side(plan.first_side.value) if plan.first_side else Side.RIGHT
@@ -186,62 +186,69 @@ class _Unfolder:
     # -- movements and stays -------------------------------------------------------------------
 
     def timed(self, step: Move | Stay | Free, here: Here) -> None:
+        known = self.templates.get(id(step))
+        if known is None:
+            known = self.templates[id(step)] = self._template(step)
         mods = step.mods
-        inhale = mods.breath.inhale if mods.breath else here.inhale
-        exhale = mods.breath.exhale if mods.breath else here.exhale
-        key = (step.span, here.pass_side)
-        self.used[key] += 1
+        if mods.turn:
+            self._turn(mods.turn, here)
+        key = (id(step), here.pass_side)
+        used = self.used[key] = self.used.get(key, 0) + 1
         bit = changed(
-            _BLANK,
+            known,
             path=here.path,
             twin=here.twin,
-            span=step.span,
             part=here.part,
-            inhale=inhale,
-            exhale=exhale,
+            inhale=known.inhale or here.inhale,
+            exhale=known.exhale or here.exhale,
             round=here.round,
             pass_side=here.pass_side,
             pass_key=here.pass_key,
             mate_key=here.mate_key,
             mirrored=here.mirrored,
-            mods=mods,
-            with_=mods.with_.value if mods.with_ else "",
-            turn=self._turn(mods, here),
-            through=tuple(self.names.shapes(mods.through)) if mods.through else (),
-            form=self._form(mods, here, self.used[key]),
+            form=self._form(mods, here, used),
             drop=here.drop or (here.twin if mods.may_drop else ""),
-            used=self.used[key],
+            used=used,
         )
-        self._emit(self._filled(bit, step, here))
-        self._step_ways(step, here)
+        if bit.verb == "come to":
+            bit = _taking_time(bit)
+        elif bit.verb == "stay" and bit.stretch is None and here.stretch:
+            bit = changed(bit, stretch=here.stretch)
+        self._emit(bit)
+        if mods.ease or mods.more or mods.or_:
+            self._step_ways(step, here)
         if here.settle and isinstance(step, Move) and step.verb != "come to":
             self._settle(here, step)
 
-    def _filled(self, bit: Bit, step: Move | Stay | Free, here: Here) -> Bit:
+    def _template(self, step: Move | Stay | Free) -> Bit:
+        """Make what a step is wherever it is led; a flow's steps are led many times."""
+        mods = step.mods
+        bit = changed(
+            _BLANK,
+            span=step.span,
+            mods=mods,
+            inhale=mods.breath.inhale if mods.breath else 0,
+            exhale=mods.breath.exhale if mods.breath else 0,
+            with_=mods.with_.value if mods.with_ else "",
+            turn=mods.turn.value if mods.turn else "",
+            through=tuple(self.names.shapes(mods.through)),
+        )
         if isinstance(step, Move):
             return self._movement(bit, step)
-        bit = changed(bit, halves=step.amount.halves, ms=step.amount.ms)
+        bit = changed(bit, halves=step.amount.halves, ms=step.amount.ms, stretch=mods.may_stretch)
         if isinstance(step, Stay):
-            return changed(bit, verb="stay", stretch=step.mods.may_stretch or here.stretch)
+            return changed(bit, verb="stay")
         to = self._named(bit, step.to) if step.to else bit
-        return changed(
-            to,
-            verb="free",
-            cycle=tuple(self.names.shapes(step.of)),
-            stretch=step.mods.may_stretch,
-        )
+        return changed(to, verb="free", cycle=tuple(self.names.shapes(step.of)))
 
     def _movement(self, bit: Bit, move: Move) -> Bit:
         bit = self._named(bit, move.shape) if move.shape else bit
         over = move.mods.over
+        ms = over.ms if over else 0
         if move.verb == "come to":
-            ms = over.ms if over else 0
-            halves = over.halves if over else 2
-            ms = ms or (halves // 2) * (bit.inhale + bit.exhale) + (halves % 2) * bit.inhale
-            return changed(bit, verb=move.verb, ms=ms)
-        breath = Breath(move.verb)
+            return changed(bit, verb=move.verb, ms=ms, halves=over.halves if over else 2)
         halves = over.halves if over else 1
-        return changed(bit, verb=move.verb, breath=breath, halves=halves, ms=over.ms if over else 0)
+        return changed(bit, verb=move.verb, breath=Breath(move.verb), halves=halves, ms=ms)
 
     def _named(self, bit: Bit, text: Text) -> Bit:
         named = self.names.find(text)
@@ -266,13 +273,10 @@ class _Unfolder:
             side, other = None, False
         return changed(bit, shape=named.shape, side_text=side, side_other=other)
 
-    def _turn(self, mods: Mods, here: Here) -> str:
-        if mods.turn is None:
-            return ""
-        if mods.turn.value in {"front", "back"} and here.pass_no:
-            words = f"`turn: {mods.turn.value}` stands in a passage that is led on both sides"
-            self.say(found("turn-in-pass", words, mods.turn.span, "turn: other end"))
-        return mods.turn.value
+    def _turn(self, turn: Text, here: Here) -> None:
+        if turn.value in {"front", "back"} and here.pass_no:
+            words = f"`turn: {turn.value}` stands in a passage that is led on both sides"
+            self.say(found("turn-in-pass", words, turn.span, "turn: other end"))
 
     def _form(self, mods: Mods, here: Here, used: int) -> str:
         """Choose how much is said: as written by round; else full, then short (common practice)."""
@@ -353,6 +357,13 @@ class _Unfolder:
         mods = replace(bit.mods, say=say, short=None, say_again=None, side=None)
         aside = self._named(changed(bit, mods=mods, path=f"{bit.path}/{level}"), shape)
         self.runs.append(Run(level, bit.path, 1, (aside,), way.span))
+
+
+def _taking_time(bit: Bit) -> Bit:
+    """Give a shape that is come to its time: what is written, else one breath."""
+    breath = bit.inhale + bit.exhale
+    ms = bit.ms or (bit.halves // 2) * breath + (bit.halves % 2) * bit.inhale
+    return changed(bit, ms=ms, halves=0)
 
 
 def _ways(mods: Mods) -> tuple[tuple[str, Way], ...]:
