@@ -19,6 +19,7 @@ _BREATH = {
 _SIDE = re.compile(
     r"(?<!all )\b(?:left|right)\b(?! (?:now|away|here|there|over|in time)\b)", re.IGNORECASE
 )
+SIDE_FIRST = "say the side first"
 _TRAINING = (
     "teacher training: speak before movement, one action per breath; cues must fit the breath, "
     "else the rhythm follows the cue (both published)"
@@ -111,25 +112,35 @@ def _late_breath(case: Case) -> Iterator[Finding]:
 
 
 def _late_side(case: Case) -> Iterator[Finding]:
+    told: list[tuple[Moment, str]] = []
     for moment, before, said in _movements(case):
-        if moment.side is None or not _needs_side(moment, before):
-            continue
-        sides = [(cue, _SIDE.search(cue.saying.text)) for cue in said]
-        told = [(cue, found) for cue, found in sides if found]
-        if not told:
-            continue
-        cue, found = min(told, key=lambda one: _heard(one[0], one[1].start()))
-        late = _late(case, "side word", moment, cue, found)
-        if late:
-            words = f"“{found[0]}” is heard {late:.1f} s into a half breath of "
-            words += f"{moment.length / 1000:g} s"
-            weight = Weight.REMARK if moment.decided == "stance" else Weight.WARNING
-            yield finding(LATE_SIDE, words, moment.origin, "say the side first", weight=weight)
+        words = _side_late(case, moment, said) if _needs_side(moment, before) else ""
+        if words and moment.decided == "stance":
+            told.append((moment, words))
+        elif words:
+            yield finding(LATE_SIDE, words, moment.origin, SIDE_FIRST)
+    if told:
+        places = {moment.origin: None for moment, _ in told}
+        words = told[0][1] + (f" ({len(places)} such cues)" if len(places) > 1 else "")
+        also = tuple((span, "here too") for span in list(places)[1:4])
+        yield finding(LATE_SIDE, words, told[0][0].origin, SIDE_FIRST, also, weight=Weight.REMARK)
+
+
+def _side_late(case: Case, moment: Moment, said: tuple[Cue, ...]) -> str:
+    """How late the first side named in a cue is, in words, or "" when it is soon enough."""
+    sides = [(cue, _SIDE.search(cue.saying.text)) for cue in said]
+    named = [(cue, found) for cue, found in sides if found]
+    if not named:
+        return ""
+    cue, found = min(named, key=lambda one: _heard(one[0], one[1].start()))
+    late = _late(case, "side word", moment, cue, found)
+    half = f"{moment.length / 1000:g} s"
+    return f"“{found[0]}” is heard {late:.1f} s into a half breath of {half}" if late else ""
 
 
 def _needs_side(moment: Moment, before: Moment | None) -> bool:
     """Whether a limb of one side moves, or the body turns or leans to a side."""
-    if before is None or before.shape == moment.shape:
+    if moment.side is None or before is None or before.shape == moment.shape:
         return False
     was, now = before.stance, moment.stance
     steps = (was.right, was.left, was.knees) != (now.right, now.left, now.knees)

@@ -1,11 +1,16 @@
+from pathlib import Path
+
 import pytest
 
+from conductor.checks import load
 from conductor.checks.case import Check
 from conductor.checks.examples import ARRIVE, REST, WORK
+from conductor.checks.limits.whole import WHOLE
 from conductor.checks.load import LOAD
 from conductor.findings import Weight
 from tests.checks.examples import found, lines, marked, of, plan_around
 
+CHECKS = Path(load.__file__).parent
 _each = pytest.mark.parametrize("one", LOAD, ids=lambda one: one.rule.name)
 
 
@@ -222,3 +227,10 @@ def test_a_plan_may_set_the_threshold_itself() -> None:
     own = "check: {rest seconds: 180, rest share: 5}\n"
     text = plan_around(ARRIVE + WORK * 6 + REST.replace("5 min", "3 min"), head=own)
     assert found(text, "short-final-rest") == ()
+
+
+def test_every_threshold_is_looked_at_by_some_rule() -> None:
+    source = "".join(path.read_text("utf-8") for path in CHECKS.glob("*.py"))
+    for limit in WHOLE:
+        assert limit.source
+        assert f'"{limit.name}"' in source or f'"{limit.name.partition(" by ")[0]}"' in source

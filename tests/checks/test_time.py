@@ -112,3 +112,11 @@ def test_a_plan_with_something_to_give_is_left_alone(way: str) -> None:
 
 def test_without_a_length_nothing_need_stretch() -> None:
     assert found(plan_around("- come to: easy seat\n- stay: 4 min"), "nothing-may-stretch") == ()
+
+
+def test_resting_shapes_before_the_final_rest_are_no_part_of_it() -> None:
+    slow = "      - free: 30 s\n        to: supported child's pose\n      - stay: 5 min\n"
+    text = PARTS.format(**{**SOUND, "rest": "6 min"}).replace(
+        "      - free: 30 s\n", slow + "      - free: 30 s\n"
+    )
+    assert found(text, "out-of-proportion") == ()

@@ -185,3 +185,11 @@ def test_all_worn_words_are_one_remark() -> None:
     )
     (one,) = found(plan_around(steps), "repeated-cue")
     assert one.words.startswith("“Inhale, grow tall.” is said 20 times, and 1 more")
+
+
+def test_late_sides_that_leave_no_choice_are_one_remark() -> None:
+    steps = SIDE.format(shape="low lunge", say="Now step all the way through, with the right one.")
+    steps += "- in: plank\n- out: downward dog\n"
+    (one,) = found(plan_around(steps + steps.replace("- come to", "- out")), "late-side-word")
+    assert "(2 such cues)" in one.words
+    assert len(one.also) == 1
