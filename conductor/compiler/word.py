@@ -185,8 +185,11 @@ def _leads(
     if turn:
         return turn
     entry = _entry(shape, side, way, before)
-    if "<" in shape.enter or (before is None and not way.actions):
-        return entry or (_first(shape, side),)
+    if before is None and not way.actions:
+        told = entry and ("<" in shape.enter or not shape.sided)
+        return entry if told else (_first(shape, side),)
+    if "<" in shape.enter:
+        return entry
     carried = _carried(shape, way, entry[0] if entry else "")
     if carried:
         return (carried,)

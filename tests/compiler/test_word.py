@@ -206,6 +206,9 @@ def test_the_arms_of_a_shape_are_changed_back_by_its_name() -> None:
 
 def test_the_first_shape_says_which_side_is_which() -> None:
     assert bits("low lunge", LEFT)[0].words.full == "come to low lunge, left foot in front"
+    assert bits("warrior two", LEFT)[0].words.full == "come to warrior two, left foot in front"
+    assert bits("tree", LEFT)[0].words.full == "left sole to the right leg, tree"
+    assert bits("all fours", LEFT)[0].words.full == "come to all fours"
 
 
 def test_other_arms_in_the_same_shape_are_a_movement_of_their_own() -> None:
