@@ -4,7 +4,7 @@ from collections import Counter
 from collections.abc import Iterator
 
 from conductor.checks.case import Case, Check, finding
-from conductor.checks.examples import ARRIVE, REST, WORK
+from conductor.checks.examples import ARRIVE, LONG_WORK, REST, WORK
 from conductor.checks.visits import at_rest, spoken, visits
 from conductor.findings import Finding, Weight
 from conductor.rules import Rule
@@ -45,8 +45,8 @@ SHORT_REST = Rule(
     "The final rest takes at least 8 % of the class, and 5 min where the class is long enough.",
     "It is the first thing to be cut when time runs out. The sources disagree about how long it "
     "should be; the hint shows them all. Sitting still for minutes near the end counts with it.",
-    bad=ARRIVE + WORK * 6 + REST.replace("5 min", "2 min  # here"),
-    good=(ARRIVE + WORK * 6 + REST),
+    bad=ARRIVE + LONG_WORK + REST.replace("5 min", "2 min  # here"),
+    good=(ARRIVE + LONG_WORK + REST),
     source=REST_SOURCES,
 )
 

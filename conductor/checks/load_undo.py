@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from conductor.checks.case import Case, Check, finding
-from conductor.checks.examples import ARRIVE, REST, WORK
+from conductor.checks.examples import ARRIVE, LONG_WORK, REST, WORK
 from conductor.checks.load_warm import STRONG, deep_backbend
 from conductor.checks.visits import Visit, name_of, named, spoken, visits
 from conductor.findings import Finding, Weight
@@ -50,7 +50,7 @@ PEAK = Rule(
     "load",
     "The strongest stretch lies after the first third and before the last part of a class.",
     "Before it the way up is too short, after it the way down.",
-    bad=(ARRIVE + _CROW.format(here="  # here") + WORK * 4 + REST),
+    bad=(ARRIVE + _CROW.format(here="  # here") + LONG_WORK + REST),
     good=(ARRIVE + WORK + _CROW.format(here="") + WORK + REST),
     source="Stephens, Yoga Sequencing (2012): an arc of five parts (parts 3 to 5 from memory)",
 )

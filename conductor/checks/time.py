@@ -5,7 +5,7 @@ from collections import Counter
 from collections.abc import Iterable, Iterator
 
 from conductor.checks.case import Case, Check, finding
-from conductor.checks.examples import ARRIVE, REST, WORK
+from conductor.checks.examples import ARRIVE, LONG_WORK, REST, WORK
 from conductor.checks.visits import Visit, at_rest, named, spoken, visits
 from conductor.findings import Finding, Weight
 from conductor.rules import Rule
@@ -28,7 +28,9 @@ PROPORTION = Rule(
     "time",
     "No part of a class is much too short or too long for the whole.",
     "A warm-up of a few breaths warms nobody, and what one part takes another lacks.",
-    bad="- come to: staff\n- in: boat  # here\n- stay: 4 breaths\n- out: staff\n" + WORK * 2 + REST,
+    bad="- come to: staff\n- in: boat  # here\n- stay: 4 breaths\n- out: staff\n"
+    + LONG_WORK
+    + REST,
     good=ARRIVE + WORK + "- free: 20 s\n  to: staff\n- in: boat\n- stay: 4 breaths\n" + WORK + REST,
     source="Stephens, Yoga Sequencing (2012): an arc of five parts; Common Yoga Protocol: 6 of 45 "
     "min of loosening; Ward et al. 2013: 10 of 50 min before the work; the shares are common "
@@ -46,6 +48,11 @@ STIFF = Rule(
 )
 
 
+def _met(case: Case) -> bool:
+    """Whether the class is as long as was asked."""
+    return abs(case.score.length - case.score.meta.length) < MET_MS
+
+
 def _part_ms(case: Case, part: Part) -> int:
     return sum(moment.length for moment in case.score.moments[part.first : part.last])
 
@@ -59,8 +66,12 @@ def _longest(moments: Iterable[Moment]) -> Span:
 
 
 def _proportions(case: Case) -> Iterator[Finding]:
-    """What takes too much, or else what is left with too little: one fault, said once."""
-    if not case.is_class or case.score.length < 1000 * case.limits["proportion from seconds"]:
+    """What takes too much, or else what is left with too little: one fault, said once.
+
+    A class that misses its length has its stays at their bounds, and is out of proportion for that.
+    """
+    short = case.score.length < 1000 * case.limits["proportion from seconds"]
+    if not case.is_class or short or (case.score.meta.length and not _met(case)):
         return
     much = [*_long_parts(case), *_long_rest(case)]
     yield from much or list(_short_warm_up_parts(case)) or _early_work(case)
@@ -129,7 +140,7 @@ def _long_parts(case: Case) -> Iterator[Finding]:
 
 def _stiff(case: Case) -> Iterator[Finding]:
     score = case.score
-    if not score.meta.length or abs(score.length - score.meta.length) >= MET_MS:
+    if not score.meta.length or not score.moments or not _met(case):
         return
     may = any(hold.stretchable for hold in score.holds.values())
     if may or any(moment.drop for moment in score.moments):

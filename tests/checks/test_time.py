@@ -120,3 +120,10 @@ def test_resting_shapes_before_the_final_rest_are_no_part_of_it() -> None:
         "      - free: 30 s\n", slow + "      - free: 30 s\n"
     )
     assert found(text, "out-of-proportion") == ()
+
+
+def test_a_class_that_misses_its_length_is_not_called_out_of_proportion_too() -> None:
+    text = PARTS.format(**{**SOUND, "rest": "14 min"})
+    assert len(found(text, "out-of-proportion")) == 1
+    missed = text.replace("kind:", "length: 55 min\nkind:")
+    assert found(missed, "out-of-proportion") == ()

@@ -40,7 +40,7 @@ LOAD_LIMITS: tuple[Limit, ...] = (
         "least 10 to 15 min",
     ),
     Limit("rest share", 8, "% of the class", "published: 1 min in 10, 5 min an hour (8.3 %)"),
-    Limit("rest part", 6, "th of a shorter class", "published: 5 min in 30"),
+    Limit("rest part", 6, "parts of a short class, one of them rest", "published: 5 min in 30"),
 )
 
 WORDS_LIMITS: tuple[Limit, ...] = (
