@@ -149,7 +149,8 @@ def steps(before: Stance, after: Stance) -> Steps:
         return Steps()
     actions = _acts(changes, before, after)
     if region(before) not in WALKING or region(after) not in WALKING:
-        crossed = len(changes) == 2 and len(set(changes.values())) == 2
+        pair = set(changes.values())
+        crossed = len(pair) == 2 and all((goal, start) in pair for start, goal in pair)
         within = region(before) is region(after)
         words = "both legs change over: one lands, then the other moves" if crossed else ""
         return Steps(actions, 2 if crossed else 1, True, words) if within else Steps(actions)
