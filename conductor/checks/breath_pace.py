@@ -106,17 +106,30 @@ def ratio(case: Case) -> Iterator[Finding]:
     """Find an inhale and exhale that are far from each other in length, once for each part."""
     out, in_ = case.limits["longest exhale"], case.limits["longest inhale"]
     told: set[tuple[int, int, int]] = set()
-    for moment, after in pairwise(case.score.moments):
-        pair = {moment.breath: moment.length, after.breath: after.length}
-        if moment.part != after.part or pair.keys() != {Breath.IN, Breath.OUT}:
+    for index, (moment, after) in enumerate(pairwise(case.score.moments)):
+        if moment.breath is not Breath.IN or after.breath is not Breath.OUT:
             continue
-        inhale, exhale = pair[Breath.IN], pair[Breath.OUT]
+        if moment.part != after.part or _tempo_changes(case.score.moments, index):
+            continue
+        inhale, exhale = moment.length, after.length
         key = (moment.part, inhale, exhale)
         if key in told or (exhale <= out * inhale and inhale <= in_ * exhale):
             continue
         told.add(key)
         words = f"the inhale lasts {inhale / 1000:g} s and the exhale {exhale / 1000:g} s"
         yield finding(RATIO, words, moment.origin, "breath: 4 s in, 6 s out")
+
+
+def _tempo_changes(moments: tuple[Moment, ...], index: int) -> bool:
+    """Whether another tempo begins between an inhale and the exhale after it."""
+    around = moments[max(0, index - 2) : index + 4]
+    near = dict(enumerate(around, max(0, index - 2) - index))
+
+    def alike(one: int, other: int) -> bool:
+        pair = near.get(one), near.get(other)
+        return bool(pair[0] and pair[1] and pair[0].length == pair[1].length)
+
+    return alike(0, -2) and alike(1, 3) and not alike(1, -1) and not alike(0, 2)
 
 
 def settles(case: Case) -> Iterator[Finding]:

@@ -1,6 +1,6 @@
 """Sides led: each shape on both sides, for as long, and the class home again at its end."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 from itertools import pairwise
 
@@ -257,15 +257,54 @@ def _longest(case: Case, visit: Visit) -> Span:
 
 
 def _differing(case: Case, tally: Tally) -> tuple[Visit, Visit | None]:
-    """The first pair of visits that differ, the later one first; or a visit with no other side."""
-    rows = [tally.led[side] for side in Side]
-    for pair in zip(*rows, strict=False):
-        one, other = sorted(pair, key=lambda visit: visit.first)
-        even = _breaths(case, one) == _breaths(case, other)
-        if abs(one.seconds - other.seconds) > 0.5 or not even:
-            return other, one
-    longer, shorter = sorted(rows, key=len, reverse=True)
-    return longer[len(shorter)] if len(longer) > len(shorter) else longer[-1], None
+    """The later of two visits that should be alike with the other, or one with no other side.
+
+    Visits alike on both sides are put aside first, those from the same lines before others.
+    """
+    left = [list(tally.led[side]) for side in Side]
+    for alike in (_same_lines, _same_length):
+        left = list(_unmatched(case, left[0], left[1], alike))
+        if all(left):
+            pairs = [
+                (one, other) for one in left[0] for other in left[1] if one.origin == other.origin
+            ]
+            if pairs:
+                return _later(*pairs[0])
+    if all(left):
+        return _later(left[0][0], left[1][0])
+    rest = left[0] or left[1]
+    return (rest[0] if rest else tally.led[Side.RIGHT][-1]), None
+
+
+def _later(one: Visit, other: Visit) -> tuple[Visit, Visit]:
+    return (one, other) if one.first > other.first else (other, one)
+
+
+def _same_length(case: Case, one: Visit, other: Visit) -> bool:
+    even = _breaths(case, one) == _breaths(case, other)
+    return even and abs(one.seconds - other.seconds) < 0.5
+
+
+def _same_lines(case: Case, one: Visit, other: Visit) -> bool:
+    return one.origin == other.origin and _same_length(case, one, other)
+
+
+def _unmatched(
+    case: Case,
+    some: list[Visit],
+    others: list[Visit],
+    alike: Callable[[Case, Visit, Visit], bool],
+) -> tuple[list[Visit], list[Visit]]:
+    """Put aside each visit that has one like it on the other side."""
+    rest = list(others)
+    kept = []
+    for visit in some:
+        mate = next((other for other in rest if alike(case, visit, other)), None)
+        if mate is None:
+            kept.append(visit)
+        else:
+            rest.remove(mate)
+    return kept, rest
 
 
 def _unequal(group: tuple[Fault, ...]) -> Finding:

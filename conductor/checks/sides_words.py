@@ -10,7 +10,7 @@ from conductor.findings import Finding, Weight
 from conductor.rules import Rule
 from conductor.score.model import Moment
 from conductor.sides import Side
-from conductor.stance import Frame
+from conductor.stance import Frame, Trunk
 
 FAMILY = "sides"
 AHEAD = 2  # half breaths before a movement in which its side may have been announced
@@ -90,6 +90,11 @@ _FACE = re.compile(
     r"\b(?:turn(?:ing)?|fac(?:e|ing)|pivot|spin)"
     r"(?:\s+(?:around|round|all|the way|and|face|to|toward|towards|now|yourself|your body))*"
     rf"\s+(?:the|your)\s+(?:{_END}(?:{_MAT}|(?=\s*(?:[,.;:!?]|$)))|{_WALL})",
+    re.IGNORECASE,
+)
+_LOOK = re.compile(
+    r"\b(?:look|gaze)(?:\s+(?:up|straight|ahead|out|forward))?\s+(?:to|toward|towards|at)"
+    rf"\s+the\s+(?:(?P<end>front){_MAT}|(?P<wall>front)\s+wall\b)",
     re.IGNORECASE,
 )
 _FORTH = re.compile(
@@ -175,11 +180,13 @@ def wrong_end(case: Case) -> Iterator[Finding]:
         heading = moment.stance.heading.value
         for text in _written(moment) if moment.arriving else ():
             match = _FACE.search(text)
-            forth = _FORTH.search(text)
+            forth, look = _FORTH.search(text), _LOOK.search(text)
             if match and not (moment.stance.frame is Frame.LONG and not moment.turn):
                 said = _ENDS[(match.group("end") or match.group("wall")).lower()]
             elif forth and _steps_forward(case, index):
                 match, said = forth, "front"
+            elif look and moment.stance.trunk is Trunk.UPRIGHT:
+                match, said = look, "front"
             else:
                 continue
             if said != heading:

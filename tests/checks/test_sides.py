@@ -330,7 +330,7 @@ ENDS = [
     ("Turn to the back of the mat.", True),
     ("Turn around to the <end> of the room.", True),
     ("Turn the toes, front knee soft.", True),
-    ("Look to the front of the room and breathe.", True),
+    ("Look to the front of the room and breathe.", False),
     ("Step the back foot in and turn.", True),
 ]
 
