@@ -519,7 +519,7 @@ def too_long(field: Field, chance: Random) -> Planted | None:
     found = [
         moment
         for (_, moment), after in zip(reached(field), moments, strict=False)
-        if moment.words.form == "full" and not moment.variants
+        if moment.words.form == "full" and not moment.variants and not moment.early
     ]
     found = [
         moment
@@ -566,8 +566,9 @@ def crowded(field: Field, chance: Random) -> Planted | None:
     slots = field.at("mountain", "downward-dog")
     if not slots:
         return None
-    text, first = field.put(chance.choice(slots), "\n".join([f"- stay: 12 s\n  say: {line}"] * 7))
-    return Planted(text, frozenset(range(first - 12, first + 14)))  # the minute may begin before
+    row = f"- stay: 12 s\n  say: {line}\n  speak: full"
+    text, first = field.put(chance.choice(slots), "\n".join([row] * 7))
+    return Planted(text, frozenset(range(first - 12, first + 21)))  # the minute may begin before
 
 
 @planter("words", "no silence in the rest")
