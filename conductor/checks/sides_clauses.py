@@ -7,6 +7,7 @@ leg as they please: what is not understood is not judged.
 import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from functools import cache
 
 from conductor.body.moves import Do, Way
 from conductor.score.model import Moment
@@ -14,15 +15,15 @@ from conductor.shapes.model import Shape
 from conductor.sides import Side
 from conductor.stance import Base
 
-_CUT = re.compile(r"[.,;:!?…–—]|\s-\s|\b(?:and|then|while|as|so|with)\b", re.IGNORECASE)
+_CUT = r"[.,;:!?…–—]|\s-\s|\b(?:and|then|while|as|so|with)\b"
 _YOUR = r"(?:(?:your|the|that|up|back|forward|long|high|out|in|down|straight)\s+){0,2}"
 _LR = r"(?P<side>left|right)"
-_STEP = re.compile(
+_WORD = r"\b(?:left|right)\b"
+_STEP = (
     r"\b(?:step|lift|raise|float|swing|sweep|send|kick|bring|place|plant|walk|slide|take|set|hop)"
-    rf"\s+{_YOUR}{_LR}\s+(?:foot|leg|toes)\b(?!\s+(?:straight|strong|heavy|firm))",
-    re.IGNORECASE,
+    rf"\s+{_YOUR}{_LR}\s+(?:foot|leg|toes)\b(?!\s+(?:straight|strong|heavy|firm))"
 )
-_KNEE_DOWN = re.compile(rf"\b(?:lower|drop|set|release)\s+{_YOUR}{_LR}\s+knee\b", re.IGNORECASE)
+_KNEE_DOWN = rf"\b(?:lower|drop|set|release)\s+{_YOUR}{_LR}\s+knee\b"
 _MOVES = frozenset(
     {
         *(Do.STEP_FORWARD, Do.STEP_BACK, Do.LIFT_LEG, Do.LOWER_LEG, Do.LOWER_FOOT),
@@ -30,49 +31,40 @@ _MOVES = frozenset(
     }
 )
 _TO = r"(?:to|toward|towards)\s+(?:the\s+|your\s+)?"
-_NOT_TRUNK = re.compile(
+_NOT_TRUNK = (
     r"\b(?:gaze|look|head|eyes?|face|chin|ears?|knees?|hips?|pelvis|palms?|toes|foot|feet|heels?"
-    r"|arms?|hands?|fingers?|elbows?)\b",
-    re.IGNORECASE,
+    r"|arms?|hands?|fingers?|elbows?)\b"
 )
-_LEAN = re.compile(
+_LEAN = (
     r"\b(?:lean|turn|twist|bend|rotate|revolve|tip|tilt|sway)\b(?:\s+[a-z'-]+){0,3}?\s+"
-    rf"{_TO}{_LR}\b",
-    re.IGNORECASE,
+    rf"{_TO}{_LR}\b"
 )
-_KNEES = re.compile(
+_KNEES = (
     r"\bknees?\b(?:\s+[a-z'-]+){0,2}?\s+(?:fall|drop|lower|sink|tip|sway|roll|over)\b"
-    rf"(?:\s+(?:over|down|both|slowly|gently)){{0,2}}\s+{_TO}{_LR}\b",
-    re.IGNORECASE,
+    rf"(?:\s+(?:over|down|both|slowly|gently)){{0,2}}\s+{_TO}{_LR}\b"
 )
-_DROP_KNEES = re.compile(
+_DROP_KNEES = (
     r"\b(?:drop|lower|sway|take|bring|let)\s+(?:both\s+|your\s+|the\s+){0,2}knees\b"
-    rf"(?:\s+(?:over|down|fall|drop|slowly|gently)){{0,2}}\s+{_TO}{_LR}\b",
-    re.IGNORECASE,
+    rf"(?:\s+(?:over|down|fall|drop|slowly|gently)){{0,2}}\s+{_TO}{_LR}\b"
 )
-_ROLL = re.compile(rf"\broll(?:\s+\w+)?\s+(?:on)?to\s+(?:your\s+|the\s+)?{_LR}\b", re.IGNORECASE)
-_BEND = re.compile(
-    rf"\bbend\s+(?:into\s+)?(?:your\s+|the\s+)?{_LR}\s+knee\b|\b(?P<also>left|right)\s+knee\s+bends\b",
-    re.IGNORECASE,
+_ROLL = rf"\broll(?:\s+\w+)?\s+(?:on)?to\s+(?:your\s+|the\s+)?{_LR}\b"
+_BEND = (
+    rf"\bbend\s+(?:into\s+)?(?:your\s+|the\s+)?{_LR}\s+knee\b"
+    r"|\b(?P<also>left|right)\s+knee\s+bends\b"
 )
-_FRONT = re.compile(
-    rf"\b{_LR}\s+(?:foot|leg|knee)\s+(?:is\s+|comes\s+)?(?:in front|forward)\b", re.IGNORECASE
-)
-_STAND = re.compile(
+_FRONT = rf"\b{_LR}\s+(?:foot|leg|knee)\s+(?:is\s+|comes\s+)?(?:in front|forward)\b"
+_STAND = (
     r"\b(?:stand|standing|balance|balancing|weight)\s+(?:strong\s+|firmly\s+)?"
-    rf"(?:on|onto|into|in|to)\s+(?:your\s+|the\s+)?{_LR}\s+(?:foot|leg)\b",
-    re.IGNORECASE,
+    rf"(?:on|onto|into|in|to)\s+(?:your\s+|the\s+)?{_LR}\s+(?:foot|leg)\b"
 )
-_HAND = re.compile(
+_HAND = (
     r"\b(?:press|weight|shift|roll|lean|come)\b(?:\s+[a-z'-]+){0,2}?\s+(?:on|onto|into|to)\s+"
-    rf"(?:your\s+|the\s+)?{_LR}\s+(?:hand|palm|arm)\b",
-    re.IGNORECASE,
+    rf"(?:your\s+|the\s+)?{_LR}\s+(?:hand|palm|arm)\b"
 )
-_PASS = re.compile(
+_ANNOUNCE = (
     r"\b(?:now|next|(?:begin|start|beginning|starting|repeat|again|same)(?:\s+it)?"
     r"(?:\s+on|\s+with)?|change to|switch to)\s+(?:the|your)\s+"
-    r"(?P<side>left|right)(?:\s+side)?\s*(?=[.,;:!?]|$)",
-    re.IGNORECASE,
+    r"(?P<side>left|right)(?:\s+side)?\s*(?=[.,;:!?]|$)"
 )
 
 
@@ -85,9 +77,15 @@ class Named:
     fact: str
 
 
-def _read(pattern: re.Pattern[str], clauses: Iterable[str]) -> Iterator[tuple[str, Side]]:
+@cache
+def cased(pattern: str) -> re.Pattern[str]:
+    """A pattern in either case, built when it is first needed: most plans need few of them."""
+    return re.compile(pattern, re.IGNORECASE)
+
+
+def _read(pattern: str, clauses: Iterable[str]) -> Iterator[tuple[str, Side]]:
     for clause in clauses:
-        for match in pattern.finditer(clause):
+        for match in cased(pattern).finditer(clause):
             found = match.groupdict()
             side = found.get("side") or found.get("also")
             if side:
@@ -96,12 +94,14 @@ def _read(pattern: re.Pattern[str], clauses: Iterable[str]) -> Iterator[tuple[st
 
 def clauses(texts: Iterable[str]) -> tuple[str, ...]:
     """Words cut at pauses and conjunctions, so that each piece speaks of one thing."""
-    return tuple(piece.strip() for text in texts for piece in _CUT.split(text) if piece.strip())
+    return tuple(
+        piece.strip() for text in texts for piece in cased(_CUT).split(text) if piece.strip()
+    )
 
 
 def named_sides(text: str) -> set[Side]:
     """The sides that a text names in any sense."""
-    return {Side(word.lower()) for word in re.findall(r"\b(?:left|right)\b", text, re.IGNORECASE)}
+    return {Side(word.lower()) for word in cased(_WORD).findall(text)}
 
 
 def _against(found: Iterable[tuple[str, Side]], true: Side, fact: str) -> Named | None:
@@ -118,7 +118,7 @@ def passing(moment: Moment, texts: Iterable[str]) -> Named | None:
     if moment.pass_side is None or moment.side not in {None, moment.pass_side}:
         return None
     fact = f"the {moment.pass_side} side is led"
-    return _against(_read(_PASS, texts), moment.pass_side, fact)
+    return _against(_read(_ANNOUNCE, texts), moment.pass_side, fact)
 
 
 def legs(
@@ -156,7 +156,7 @@ def shaped(shape: Shape, moment: Moment, texts: Iterable[str]) -> Named | None:
         return None
     pieces = clauses(texts)
     for pattern, true, trunk in _readings(shape, side):
-        heard = [piece for piece in pieces if not trunk or not _NOT_TRUNK.search(piece)]
+        heard = [piece for piece in pieces if not trunk or not cased(_NOT_TRUNK).search(piece)]
         fact = f"{shape.name} is led on the {side} ({shape.side_means})"
         wrong = _against(_read(pattern, heard), true, fact)
         if wrong:
@@ -164,7 +164,7 @@ def shaped(shape: Shape, moment: Moment, texts: Iterable[str]) -> Named | None:
     return None
 
 
-def _readings(shape: Shape, side: Side) -> Iterator[tuple[re.Pattern[str], Side, bool]]:
+def _readings(shape: Shape, side: Side) -> Iterator[tuple[str, Side, bool]]:
     """What may be said of a shape, the side that is true of it, and whether of the trunk alone."""
     means, base = shape.side_means, shape.place.base
     if means.startswith("direction of the") or "chest turns" in means:

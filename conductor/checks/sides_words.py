@@ -5,7 +5,7 @@ from collections.abc import Iterator
 
 from conductor.body.moves import Do
 from conductor.checks.case import Case, Check, finding
-from conductor.checks.sides_clauses import Named, legs, named_sides, passing, shaped
+from conductor.checks.sides_clauses import Named, cased, legs, named_sides, passing, shaped
 from conductor.findings import Finding, Weight
 from conductor.rules import Rule
 from conductor.score.model import Moment
@@ -67,40 +67,31 @@ UNNAMED = Rule(
 )
 
 _CHANGE = r"other|second|opposite|both|same|switch|change|again|alternate"
-_SIDE = re.compile(rf"\b(?:left|right|{_CHANGE})\b", re.IGNORECASE)
-_OTHER = re.compile(rf"\b(?:{_CHANGE})\b", re.IGNORECASE)
-_PART = re.compile(
-    r"\b(?:front|back|top|bottom|standing|raised|lifted|bent|straight)\s+\w+", re.IGNORECASE
-)
+_SIDE = rf"\b(?:left|right|{_CHANGE})\b"
+_OTHER = rf"\b(?:{_CHANGE})\b"
+_PART = r"\b(?:front|back|top|bottom|standing|raised|lifted|bent|straight)\s+\w+"
 _HAND = r"(?:hand|elbow|forearm|arm|palm|tricep)"
 _KNEE = r"(?:knee|thigh|shin)"
 _FILL = r"(?:\s+(?!left\b|right\b)[a-z'-]+){0,5}?\s+"
-_TO_KNEE = re.compile(
-    rf"\b(left|right)\s+{_HAND}s?{_FILL}(left|right)\s+(?:outer\s+|inner\s+)?{_KNEE}\b",
-    re.IGNORECASE,
-)
-_KNEE_WITH = re.compile(rf"\b(left|right)\s+{_KNEE}{_FILL}(left|right)\s+{_HAND}\b", re.IGNORECASE)
-_KIND = re.compile(
-    rf"\b(same|opposite)(?:[\s-]+side)?\s+{_HAND}(?:\s+[a-z'-]+){{0,5}}?\s+{_KNEE}\b", re.IGNORECASE
-)
+_TO_KNEE = rf"\b(left|right)\s+{_HAND}s?{_FILL}(left|right)\s+(?:outer\s+|inner\s+)?{_KNEE}\b"
+_KNEE_WITH = rf"\b(left|right)\s+{_KNEE}{_FILL}(left|right)\s+{_HAND}\b"
+_KIND = rf"\b(same|opposite)(?:[\s-]+side)?\s+{_HAND}(?:\s+[a-z'-]+){{0,5}}?\s+{_KNEE}\b"
 _END = r"(?P<end>front|back|top|far end)(?:\s+(?:end|edge|side|short side))?"
 _MAT = r"\s+of\s+(?:the|your)\s+(?:mat|room|hall|studio|space)\b"
 _WALL = r"(?P<wall>front|back)\s+wall\b"
-_FACE = re.compile(
+_ANY_END = r"\b(?:front|back|top|far end)\b"
+_FACE = (
     r"\b(?:turn(?:ing)?|fac(?:e|ing)|pivot|spin)"
     r"(?:\s+(?:around|round|all|the way|and|face|to|toward|towards|now|yourself|your body))*"
-    rf"\s+(?:the|your)\s+(?:{_END}(?:{_MAT}|(?=\s*(?:[,.;:!?]|$)))|{_WALL})",
-    re.IGNORECASE,
+    rf"\s+(?:the|your)\s+(?:{_END}(?:{_MAT}|(?=\s*(?:[,.;:!?]|$)))|{_WALL})"
 )
-_LOOK = re.compile(
+_LOOK = (
     r"\b(?:look|gaze)(?:\s+(?:up|straight|ahead|out|forward))?\s+(?:to|toward|towards|at)"
-    rf"\s+the\s+(?:(?P<end>front){_MAT}|(?P<wall>front)\s+wall\b)",
-    re.IGNORECASE,
+    rf"\s+the\s+(?:(?P<end>front){_MAT}|(?P<wall>front)\s+wall\b)"
 )
-_FORTH = re.compile(
+_FORTH = (
     r"\b(?:step|walk|hop|jump|float)(?:\s+\w+){0,5}?\s+(?:to|toward|towards)\s+the\s+"
-    rf"(?P<end>front)(?:\s+(?:end|edge))?{_MAT}",
-    re.IGNORECASE,
+    rf"(?P<end>front)(?:\s+(?:end|edge))?{_MAT}"
 )
 _ENDS = {"front": "front", "top": "front", "back": "back", "far end": "back"}
 _FORWARD = frozenset({Do.STEP_FORWARD, Do.KNEE_FORWARD})
@@ -119,7 +110,10 @@ def _lines(moment: Moment) -> tuple[str, ...]:
 def wrong_side(case: Case) -> Iterator[Finding]:
     """Find words that name another side than the one on which the body moves."""
     for index, moment in enumerate(case.score.moments):
-        wrong = passing(moment, (*_written(moment), *_lines(moment)))
+        texts = (*_written(moment), *_lines(moment))
+        if not any(named_sides(text) for text in texts):
+            continue
+        wrong = passing(moment, texts)
         written = _written(moment) if moment.arriving else ()
         if written and wrong is None:
             shape = case.shape(moment)
@@ -161,7 +155,7 @@ def wrong_hand(case: Case) -> Iterator[Finding]:
 
 def _hand_said(text: str) -> str:
     """Which hand the words bring to the knee: same, opposite, or "" when they do not say."""
-    kind = _KIND.search(text)
+    kind = cased(_KIND).search(text)
     if kind:
         return kind.group(1).lower()
     found = {match.group(1).lower() == match.group(2).lower() for match in _hands(text)}
@@ -170,8 +164,8 @@ def _hand_said(text: str) -> str:
 
 def _hands(text: str) -> Iterator[re.Match[str]]:
     for clause in re.split(r"[.;!?,]", text):
-        yield from _TO_KNEE.finditer(clause)
-        yield from _KNEE_WITH.finditer(clause)
+        yield from cased(_TO_KNEE).finditer(clause)
+        yield from cased(_KNEE_WITH).finditer(clause)
 
 
 def wrong_end(case: Case) -> Iterator[Finding]:
@@ -179,8 +173,10 @@ def wrong_end(case: Case) -> Iterator[Finding]:
     for index, moment in enumerate(case.score.moments):
         heading = moment.stance.heading.value
         for text in _written(moment) if moment.arriving else ():
-            match = _FACE.search(text)
-            forth, look = _FORTH.search(text), _LOOK.search(text)
+            if not cased(_ANY_END).search(text):
+                continue
+            match = cased(_FACE).search(text)
+            forth, look = cased(_FORTH).search(text), cased(_LOOK).search(text)
             if match and not (moment.stance.frame is Frame.LONG and not moment.turn):
                 said = _ENDS[(match.group("end") or match.group("wall")).lower()]
             elif forth and _steps_forward(case, index):
@@ -227,8 +223,8 @@ def _announced(case: Case, index: int) -> bool:
     ]
     own = case.told[index]
     side = case.score.moments[index].side
-    return bool(_SIDE.search(own) or _PART.search(own)) or any(
-        side in named_sides(text) or _OTHER.search(text) for text in near
+    return bool(cased(_SIDE).search(own) or cased(_PART).search(own)) or any(
+        side in named_sides(text) or cased(_OTHER).search(text) for text in near
     )
 
 
