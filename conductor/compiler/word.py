@@ -1,6 +1,8 @@
 """Word: what is said for each movement, from what the body does, where the plan says nothing."""
 
 import re
+from collections.abc import Iterator
+from functools import lru_cache
 
 from conductor.body.moves import Action, Do, Way
 from conductor.compiler.model import Bit
@@ -150,9 +152,10 @@ def _lower(text: str) -> str:
     return text[:1].lower() + text[1:] if text[1:2].islower() else text
 
 
-def _stems(text: str) -> set[str]:
+@lru_cache(maxsize=4096)
+def _stems(text: str) -> frozenset[str]:
     plain = {re.sub(r"[^a-z'-]", "", part) for part in text.lower().split()}
-    return {part.rstrip("s") for part in plain} - _SMALL - {""}
+    return frozenset({part.rstrip("s") for part in plain} - _SMALL - {""})
 
 
 def _says(lead: str, name: str) -> bool:
@@ -164,16 +167,20 @@ def _says(lead: str, name: str) -> bool:
 
 def _joined(leads: tuple[str, ...], name: str, with_: str) -> str:
     """Put phrase, shape and arms together without saying a thing twice or too much at once."""
+    end = f", {with_}" if with_ else ""
+    return fitting((f"{choice}{end}" for choice in _phrases(leads, name)), FULL_MS)
+
+
+def _phrases(leads: tuple[str, ...], name: str) -> Iterator[str]:
+    """What may be said, from the longest on."""
     if not leads or not name:
-        choices = [*leads, name][:1]
-    else:
-        choices = [lead if _says(lead, name) else f"{lead}, {name}" for lead in leads]
-        kind = name.rsplit(" ", maxsplit=1)[-1]
-        choices += [f"{leads[0]}, {kind}"] if kind in _KINDS else []
-        choices += leads
-    if with_:
-        choices = [f"{choice}, {with_}" for choice in choices]
-    return fitting(choices, FULL_MS)
+        yield leads[0] if leads else name
+        return
+    yield from (lead if _says(lead, name) else f"{lead}, {name}" for lead in leads)
+    kind = name.rsplit(" ", maxsplit=1)[-1]
+    if kind in _KINDS:
+        yield f"{leads[0]}, {kind}"
+    yield from leads
 
 
 def _leads(
