@@ -5,6 +5,7 @@ from itertools import pairwise
 
 from conductor.body.moves import Do
 from conductor.checks.breath_pace import PACE
+from conductor.checks.breath_taught import TAUGHT
 from conductor.checks.case import SHOWN, Case, Check, finding
 from conductor.findings import Finding, Weight
 from conductor.rules import Rule
@@ -171,4 +172,4 @@ def _lowers(case: Case, index: int, shape: Shape) -> bool:
     return bool(done & _LOWERING) or shape.enter.startswith(("lower", "sink"))
 
 
-BREATH: tuple[Check, ...] = (Check(TWICE, twice), Check(AGAINST, against), *PACE)
+BREATH: tuple[Check, ...] = (Check(TWICE, twice), Check(AGAINST, against), *PACE, *TAUGHT)
