@@ -101,8 +101,9 @@ class Led:
     def trouble(self) -> str:
         """What is the matter with sound or journal; "" when all is well."""
         status = self._runner.sound()
-        sound = "" if status.playing else status.words
-        return sound or (self._journal.trouble if self._journal else "") or self._runner.trouble
+        return (
+            status.words or (self._journal.trouble if self._journal else "") or self._runner.trouble
+        )
 
     def entered(self) -> Collection[str]:
         """Ids of the moments that have been led, in order."""
@@ -186,10 +187,10 @@ class Class:
     def _open_sound(self) -> None:
         with self._lock:
             if self.output is None:
-                from conductor.sound.device import Device  # noqa: PLC0415 -- only with sound
+                from conductor.sound.device import output  # noqa: PLC0415 -- only with sound
 
                 self._bells = _bells()
-                self.output = Device(self.samples, self.clock, self.settings, self.how.speed)
+                self.output = output(self.samples, self.clock, self.settings, self.how.speed)
 
     def _open_voice(self) -> Mouth:
         if self.mouth is None:

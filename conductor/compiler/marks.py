@@ -70,5 +70,6 @@ def _closed(bits: list[Bit], mark: Mark) -> list[Bit]:
         exhale=last.exhale,
         form="nothing",
         bells=mark.strokes,
+        bell="end",
     )
     return [*bits, ring]

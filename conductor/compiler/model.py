@@ -50,6 +50,7 @@ class Bit:
     drop: str = ""
     stretch: Stretch | None = None
     bells: int = 0
+    bell: str = "bell"
     note: str = ""
     extra: tuple[Line, ...] = ()  # words of `say` steps that fall into this one
     side: Side | None = None

@@ -62,7 +62,7 @@ def accented(bits: tuple[Bit, ...], plan: Plan) -> tuple[Bit, ...]:
     part = bits[0].part if bits else 0
     for bit in bits:
         if bell and bit.part != part:
-            bit = changed(bit, bells=bit.bells + 1)  # noqa: PLW2901
+            bit = changed(bit, bells=bit.bells or 1, bell="part")  # noqa: PLW2901
         part = bit.part
         led.append(_counted(bit, down=down) if last or down else bit)
     return tuple(led)

@@ -12,9 +12,12 @@ from conductor.score.model import Hold, Line, Moment, Saying, Words
 from conductor.shapes.model import Shape
 from conductor.sides import Breath
 from conductor.spans import Span
-from conductor.stance import Base, Foot, Stance
+from conductor.stance import Base, Foot, Stance, Trunk
 from conductor.timing.holds import grow
 
+BELL_MS = 3_000  # a bell is heard alone this long before words
+STROKE_MS = 2_000  # between two strokes
+BELL_ROOM_MS = 6_000  # in less than this a bell would cut into what is said before it
 _HERE = Stance(Base.FEET, Foot.TOP, Foot.TOP)
 _BLANK = Moment("", 0, 0, Breath.FREE, "", None, "", _HERE, Words(), Span("", 0, 0), 0)
 LINE_AFTER_MS = 300  # a line within a moment waits until the breath has turned
@@ -59,6 +62,7 @@ def time(bits: tuple[Bit, ...], last: Breath = Breath.OUT) -> Timed:
             twins[bit.twin].append(hold.id)
         timed.moments.extend(moments)
         last = moments[-1].breath if moments[-1].breath is not Breath.FREE else Breath.OUT
+    _struck(timed.moments)
     for together in twins.values():
         for name in together:
             others = tuple(other for other in together if other != name)
@@ -113,8 +117,25 @@ def _moment(bit: Bit, shape: Shape, breath: Breath, start: int, length: int) -> 
         drop=bit.drop,
         early=bit.early,
         bells=bit.bells,
+        bell=_bell(bit),
         turn=bit.turn,
     )
+
+
+def _bell(bit: Bit) -> str:
+    resting = bit.stance is not None and bit.stance.trunk is Trunk.RESTING
+    return "rest" if bit.bells and resting and bit.bell == "bell" else bit.bell
+
+
+def _struck(moments: list[Moment]) -> None:
+    """Strike bells before the words of their moment where the class waits long enough before."""
+    for index, moment in enumerate(moments):
+        words = moment.words
+        speaks = words.form != "nothing" and (words.full or words.breath)
+        before = moments[index - 1].length if index else 0
+        if moment.bells and speaks and before >= BELL_ROOM_MS:
+            wanted = BELL_MS + STROKE_MS * (moment.bells - 1)
+            moments[index] = changed(moment, struck=min(wanted, before - BELL_MS))
 
 
 def _lines(bit: Bit, length: int) -> tuple[Line, ...]:

@@ -101,9 +101,11 @@ def bells(course: Course, stretch: Stretch) -> list[Placed]:
         moment = course.moments[index]
         passed = index == stretch.first and stretch.after is not None
         if moment.bells and not passed:
-            start = stretch.anchor.now_at(moment.start)
+            start = stretch.anchor.now_at(moment.start - moment.struck)
+            if start < stretch.window:
+                start = stretch.anchor.now_at(moment.start)
             name = SoundId(moment.id, stretch.pass_no, "bell")
-            sound = Sound(name, start, Bell("bell", moment.bells), start + STALE_MS)
+            sound = Sound(name, start, Bell(moment.bell, moment.bells), start + STALE_MS)
             found.append(Placed(sound, start + RINGS_MS + STROKE_MS * moment.bells))
     return found
 

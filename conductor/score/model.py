@@ -97,6 +97,8 @@ class Moment:
     variants: tuple[Variant, ...] = ()
     arriving: bool = True  # a movement into a shape, not a breath within it
     turn: str = ""  # "other end", "long side" or "" when this movement turns the body
+    bell: str = "bell"  # which of the bells is struck
+    struck: int = 0  # how long before its start, so that the first words do not cover it
 
     @property
     def end(self) -> int:

@@ -105,3 +105,25 @@ def test_a_stay_outside_the_bounds_given_for_its_block_is_an_error() -> None:
 def test_the_last_long_stay_in_a_shape_of_rest_is_the_final_rest() -> None:
     score = score_of(plan_of(STRETCH))
     assert [hold.rest for hold in score.holds.values()] == [False, False, False, True]
+
+
+def test_a_bell_is_struck_before_the_words_where_the_class_waits_long_enough() -> None:
+    steps = "- come to: mountain\n- stay: 1 breath\n- stay: 40 s\n- bell: 1\n- in: arms overhead\n"
+    assert [(m.bells, m.struck) for m in score_of(plan_of(steps)).moments][-1] == (1, 3_000)
+    moving = "- come to: mountain\n- in: arms overhead\n- bell: 1\n- out: mountain\n"
+    assert [(m.bells, m.struck) for m in score_of(plan_of(moving)).moments][-1] == (1, 0)
+
+
+def test_bells_have_names_by_where_they_ring() -> None:
+    steps = """
+    - come to: mountain
+    - bell: 1
+    - stay: 1 breath
+    - free: 20 s
+      to: final rest
+    - bell: 1
+    - stay: 2 min
+    - bell: 1
+    """
+    named = [m.bell for m in score_of(plan_of(steps)).moments if m.bells]
+    assert named == ["bell", "rest", "end"]
