@@ -63,6 +63,31 @@ LATE_SIDE = Rule(
 )
 
 
+HURRIED = Rule(
+    "hurried-cue",
+    Weight.REMARK,
+    "words",
+    "No cue has to be spoken faster than the others to fit its breath.",
+    "It fits that way, and the room hears the hurry: shorter words are calmer.",
+    bad="- come to: mountain\n- in: arms overhead  # here\n  say: Reach both of your long arms "
+    "up to the sky, gaze lifted.\n- out: mountain\n- stay: 1 breath",
+    good="- come to: mountain\n- in: arms overhead\n  say: Reach both arms up.\n- out: mountain"
+    "\n- stay: 1 breath",
+    source=_TRAINING,
+)
+
+
+def _hurried(case: Case) -> Iterator[Finding]:
+    fast = [cue for cue in case.cues if cue.saying.hurry]
+    places = {case.score.moments[cue.moment].origin for cue in fast}
+    if fast:
+        first = case.score.moments[fast[0].moment].origin
+        words = f"“{fast[0].saying.text}” is spoken {fast[0].saying.hurry} % faster to fit"
+        if len(places) > 1:
+            words += f", as are the cues of {len(places) - 1} more lines"
+        yield finding(HURRIED, words, first, "use fewer words, or give a `short` form")
+
+
 def _too_long(case: Case) -> Iterator[Finding]:
     for cue in case.cues:
         if cue.fits or not cue.saying.text:
@@ -158,6 +183,7 @@ def _late(case: Case, word: str, moment: Moment, cue: Cue, found: re.Match[str] 
 
 TIMED: tuple[Check, ...] = (
     Check(TOO_LONG, _too_long),
+    Check(HURRIED, _hurried),
     Check(LATE_BREATH, _late_breath),
     Check(LATE_SIDE, _late_side),
 )

@@ -337,3 +337,46 @@ def test_only_what_cannot_be_shortened_is_left_not_fitting(score: Score) -> None
             or not words.breath
             or (words.written and not words.short)
         )
+
+
+def tight(words: Words) -> Score:
+    return score_of(
+        moment("z", Breath.OUT),
+        replace(moment("a"), words=words),
+        moment("b", Breath.OUT, text="fold forward"),
+    )
+
+
+LONG = Words("reach both of your long arms up", "", "Inhale", written=True)
+LONG_SAID = "Inhale, reach both of your long arms up."
+
+
+def test_words_that_cannot_be_shorter_are_spoken_faster_up_to_the_limit() -> None:
+    said = {Saying(LONG_SAID): 4400, Saying(LONG_SAID, 15): 3800}
+    found, _ = cues(tight(LONG), said, replace(KNOWN, fastest=15))
+    assert (found[1].saying, found[1].fits) == (Saying(LONG_SAID, 15), True)
+    still, _ = cues(tight(LONG), said, replace(KNOWN, fastest=0))
+    assert (still[1].saying, still[1].fits) == (Saying(LONG_SAID), False)
+
+
+def test_words_are_made_shorter_before_they_are_spoken_faster() -> None:
+    words = replace_words(LONG, short="reach up")
+    said = {Saying(LONG_SAID): 4400, Saying(LONG_SAID, 15): 3800, Saying("Inhale, reach up."): 1200}
+    found, _ = cues(tight(words), said, KNOWN)
+    assert found[1].saying == Saying("Inhale, reach up.")
+
+
+def test_no_faster_words_are_wanted_in_class_than_were_rendered() -> None:
+    found, _ = cues(tight(LONG), {Saying(LONG_SAID): 4400}, KNOWN)
+    assert (found[1].saying, found[1].fits) == (Saying(LONG_SAID), False)
+
+
+def test_what_may_have_to_hurry_is_wanted_before_class() -> None:
+    _, wanted = cues(tight(LONG), {Saying(LONG_SAID): 3800}, KNOWN)
+    assert Saying(LONG_SAID, 15) in wanted
+    _, calm = cues(tight(LONG), {Saying(LONG_SAID): 2000}, KNOWN)
+    assert Saying(LONG_SAID, 15) not in calm
+
+
+def replace_words(words: Words, **more: str) -> Words:
+    return Words(**{**words.__dict__, **more})
