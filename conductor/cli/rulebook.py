@@ -15,7 +15,7 @@ from conductor.findings import Weight
 from conductor.plan.rules import LANGUAGE
 from conductor.rules import Rule
 
-RULES: tuple[Rule, ...] = (
+_ALL: tuple[Rule, ...] = (
     *CHECKING,
     *OPENING,
     *LANGUAGE,
@@ -23,6 +23,9 @@ RULES: tuple[Rule, ...] = (
     *PLACE,
     *(check.rule for check in CHECKS),
 )
+RULES: tuple[Rule, ...] = tuple({rule.name: rule for rule in _ALL}.values())
+"""Each rule once: two rooms may enforce one, such as that settings are known ones."""
+
 _FINDS = {check.rule.name: check.find for check in CHECKS}
 _ROOM = "conductor.checks"
 
@@ -41,6 +44,7 @@ def limits_of(name: str) -> tuple[Limit, ...]:
     """The thresholds that a rule's code names, so that no list of them can grow stale."""
     find = _FINDS.get(name)
     named = set(_texts(find, set())) if find else set()
+    named |= {first + last for first in named for last in named if last.startswith(" ")}
     return tuple(limit for limit in LIMITS if limit.name in named)
 
 
