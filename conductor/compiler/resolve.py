@@ -7,6 +7,7 @@ from conductor.findings import Finding
 from conductor.plan.model import OwnShape, Plan, Text
 from conductor.shapes.catalogue import Catalogue, Found
 from conductor.shapes.model import Shape
+from conductor.shapes.names import key
 from conductor.shapes.own import own
 from conductor.spans import Span
 
@@ -62,9 +63,9 @@ def with_own(plan: Plan, catalogue: Catalogue) -> tuple[Catalogue, tuple[Finding
             findings.append(found("own-shape", words, _field_span(written, field), hint))
         if shape is None:
             continue
-        before = catalogue.find(name)
-        if before is not None and before.side is None:
-            words = f"{name} is the catalogue's {before.shape.name} elsewhere; the plan's own wins"
+        before = catalogue.exact(key(name))  # what only sounds alike is another name
+        if before is not None:
+            words = f"{name} is the catalogue's {before.name} elsewhere; the plan's own wins"
             findings.append(found("own-name", words, written.name.span))
         known = known.with_own([shape])
     return known, tuple(findings)
