@@ -34,7 +34,7 @@ def checked(plan: Plan) -> tuple[Finding, ...]:
             continue
         if name not in KNOWN:
             words = f"no setting is called {name.replace('.', ': ', 1)}"
-            findings.append(found("unknown-setting", words, text.span, _near(name)))
+            findings.append(found("no-such-setting", words, text.span, _near(name)))
         elif name in SWITCHES and text.value.lower() not in _YES | _NO:
             findings.append(found("unreadable-setting", "write yes or no", text.span))
         elif name == "voice.rate" and not (

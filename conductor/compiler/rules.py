@@ -123,7 +123,7 @@ COMPILER: tuple[Rule, ...] = (
         good="say: That feels good in the <side> hip.",
     ),
     Rule(
-        "unknown-setting",
+        "no-such-setting",
         Weight.WARNING,
         "settings",
         "Everything under `voice` and `view` is a setting that there is.",

@@ -57,8 +57,8 @@ def test_a_bell_rings_at_each_change_of_part() -> None:
 @pytest.mark.parametrize(
     ("head", "rule", "hint"),
     [
-        ("voice: {last breth: yes}\n", "unknown-setting", "last breath"),
-        ("view: {screan: left}\n", "unknown-setting", "screen"),
+        ("voice: {last breth: yes}\n", "no-such-setting", "last breath"),
+        ("view: {screan: left}\n", "no-such-setting", "screen"),
         ("voice: {rate: fast}\n", "unreadable-setting", "150"),
         ("voice: {rate: 20}\n", "unreadable-setting", "150"),
         ("voice: {part bell: maybe}\n", "unreadable-setting", ""),
