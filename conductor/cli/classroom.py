@@ -8,27 +8,25 @@ from array import array
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import datetime, timedelta
-from typing import Protocol
+from typing import TYPE_CHECKING, Protocol
 
 from conductor import __version__, places, store
 from conductor.cli.opening import Opened
 from conductor.clock import Clock, SystemClock
-from conductor.engine.engine import Engine
 from conductor.engine.model import Command, Happening, Snapshot
-from conductor.engine.phrases import phrases
 from conductor.progress import Progress, silent
-from conductor.run.journal import FileJournal
 from conductor.run.ports import Output
-from conductor.run.quiet import Awake
-from conductor.run.resume import Broken, resumed
 from conductor.run.runner import VOICE_SPEED, Runner
-from conductor.score.form import name as score_name
-from conductor.score.form import to_json
 from conductor.score.model import Lengths, Saying, Score
 from conductor.score.sounds import Bell
 from conductor.settings import Settings
 from conductor.timing.cues import cues
-from conductor.timing.refit import refit
+
+if TYPE_CHECKING:  # what only a class that begins needs comes after the first picture
+    from conductor.run.journal import FileJournal
+    from conductor.run.resume import Broken
+
+UNREAD = 100  # turns of the runner whose news are kept while nobody reads them
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,7 +36,7 @@ class How:
     speed: float = 1.0
     end: datetime | None = None
     journal: bool = True
-    broken: Broken | None = None  # a class that broke off, to be gone on with
+    broken: "Broken | None" = None  # a class that broke off, to be gone on with
 
     @property
     def spoken(self) -> bool:
@@ -71,7 +69,7 @@ class Mouth(Protocol):
 class Led:
     """A class being led, as the front ends see it: the runner and everything that hangs on it."""
 
-    def __init__(self, runner: Runner, journal: FileJournal | None, clean: contextlib.ExitStack):
+    def __init__(self, runner: Runner, journal: "FileJournal | None", clean: contextlib.ExitStack):
         self._runner = runner
         self._journal = journal
         self._clean = clean
@@ -84,6 +82,8 @@ class Led:
         for happening in happened:
             if happening.kind == "moment":
                 self._entered[happening.moment] = None
+        while self._news.qsize() >= UNREAD:  # the screens never read them
+            self._news.get_nowait()
         self._news.put(happened)
 
     def snapshot(self) -> Snapshot:
@@ -110,7 +110,7 @@ class Led:
         return tuple(self._entered)
 
     def news(self, seconds: float) -> Sequence[Happening]:
-        """Wait until something happened, at most so long; all of it since last asked."""
+        """Wait until something happened, at most so long; what is new since last asked."""
         told: list[Happening] = []
         with contextlib.suppress(queue.Empty):
             told += self._news.get(timeout=seconds)
@@ -175,6 +175,8 @@ class Class:
         self._bells = self._bells or _bells()
         if not self.voiced:
             return ""
+        from conductor.engine.phrases import phrases  # noqa: PLC0415 -- only with a voice
+
         mouth = self._open_voice()
         _, wanted = cues(self.score, {}, self.settings, self.settings.level)
         self.lengths = mouth.prepare(wanted | phrases(self.score), progress)
@@ -227,6 +229,10 @@ class Class:
         return self._led
 
     def _begun(self) -> Led:
+        from conductor.engine.engine import Engine  # noqa: PLC0415 -- only once a class begins
+        from conductor.run.journal import FileJournal  # noqa: PLC0415 -- as the engine
+        from conductor.run.quiet import Awake  # noqa: PLC0415 -- as the engine
+        from conductor.run.resume import resumed  # noqa: PLC0415 -- as the engine
         from conductor.sound.device import Silent  # noqa: PLC0415 -- knows no library yet
 
         output = self.output or Silent(self._why_silent())
@@ -262,6 +268,8 @@ class Class:
             return self.score, None
         left = (self.how.end - datetime.now().astimezone()) / timedelta(milliseconds=1)
         wanted = round(left * self.how.speed)
+        from conductor.timing.refit import refit  # noqa: PLC0415 -- as the engine
+
         fitted = refit(self.score, 0, wanted, 0)
         if fitted.misses_by_ms:
             minutes = abs(fitted.misses_by_ms) / 60_000
@@ -269,9 +277,13 @@ class Class:
             self.fitted = f"Fitted as far as stays may stretch: {minutes:.1f} min {way}."
         return fitted.score, wanted
 
-    def _journal(self, score: Score, must_end: int | None) -> FileJournal | None:
+    def _journal(self, score: Score, must_end: int | None) -> "FileJournal | None":
         if not self.how.journal:
             return None
+        from conductor.run.journal import FileJournal  # noqa: PLC0415 -- as the engine
+        from conductor.score.form import name as score_name  # noqa: PLC0415 -- as the engine
+        from conductor.score.form import to_json  # noqa: PLC0415 -- as the engine
+
         now = datetime.now().astimezone()
         stem = f"{now:%Y-%m-%dT%H-%M-%S}-{score_name(score)}"
         try:

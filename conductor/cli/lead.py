@@ -19,11 +19,11 @@ from conductor.cli.speech import with_plan
 from conductor.cli.tell import tell
 from conductor.engine.model import Command, Do
 from conductor.findings import Weight
-from conductor.run.resume import Broken, NothingToResumeError, latest
 from conductor.settings import Settings
 from conductor.voice.manner import VoiceError
 
 if TYPE_CHECKING:
+    from conductor.run.resume import Broken
     from conductor.screens.wiring import Entry
 
 
@@ -121,14 +121,16 @@ def _ready(path: Path, settings: Settings, how: How) -> Class:
     return _class(found, settings, how)
 
 
-def _broken() -> Broken:
+def _broken() -> "Broken":
+    from conductor.run.resume import NothingToResumeError, latest  # noqa: PLC0415 -- only here
+
     try:
         return latest(store.journals())
     except NothingToResumeError as error:
         raise click.UsageError(f"there is nothing to resume: {error}") from error
 
 
-def _resumed(broken: Broken, settings: Settings, how: How) -> Class:
+def _resumed(broken: "Broken", settings: Settings, how: How) -> Class:
     """Make a class ready that broke off, with the score it was led from."""
     from conductor.shapes.catalogue import load  # noqa: PLC0415 -- only here
 

@@ -2,14 +2,16 @@
 
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
+from typing import TYPE_CHECKING
 
 from conductor import places, store
 from conductor.cli.opening import Opened
 from conductor.settings import Settings
 from conductor.shapes.model import Shape
 from conductor.voice.manner import Manner
-from conductor.voice.paces import Paces
-from conductor.voice.render import Renderer
+
+if TYPE_CHECKING:  # a class is shown before it speaks
+    from conductor.voice.paces import Paces
 
 
 def lexicon(shapes: Iterable[Shape]) -> Mapping[str, str]:
@@ -42,8 +44,11 @@ def manner(settings: Settings) -> Manner:
     return Manner(engine=settings.engine, voice=settings.voice, rate=settings.rate)
 
 
-def renderer(opened: Opened, settings: Settings) -> Paces:
+def renderer(opened: Opened, settings: Settings) -> "Paces":
     """Make the renderer of a class; raises VoiceError for what cannot be had."""
+    from conductor.voice.paces import Paces  # noqa: PLC0415 -- only with a voice
+    from conductor.voice.render import Renderer  # noqa: PLC0415 -- only with a voice
+
     assert opened.score is not None  # noqa: S101 -- only leadable plans are spoken
     options = opened.score.meta.options
     recordings = None
