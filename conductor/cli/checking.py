@@ -5,7 +5,7 @@ import re
 import signal
 from collections import deque
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import islice
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -19,6 +19,7 @@ from conductor.findings import Finding, Weight
 from conductor.plan.show import plain
 from conductor.report.findings import Counts, count, file_line, file_text, json_row
 from conductor.rules import Rule
+from conductor.values import dataclass
 
 if TYPE_CHECKING:
     from concurrent.futures import Executor, Future

@@ -1,10 +1,9 @@
 """What surrounds a step as the plan is unfolded: everything it inherits."""
 
-from dataclasses import dataclass
-
 from conductor.copies import changed
 from conductor.plan.model import Amount, Mods, Stretch
 from conductor.sides import Side
+from conductor.values import dataclass
 
 
 @dataclass(frozen=True)

@@ -1,12 +1,11 @@
 """Words and bells that stand between steps find the step they fall into."""
 
-from dataclasses import dataclass
-
 from conductor.compiler.model import Bit
 from conductor.copies import changed
 from conductor.plan.model import Line
 from conductor.sides import Breath
 from conductor.spans import Span
+from conductor.values import dataclass
 
 RING_MS = 4_000  # what one stroke of a bell takes when nothing follows it
 

@@ -1,7 +1,5 @@
 """The value that the passes hand on: one step of the class, unfolded, with what is known so far."""
 
-from dataclasses import dataclass, field
-
 from conductor.body.moves import Way
 from conductor.findings import Finding
 from conductor.plan.model import Line, Mods, Stretch, Text
@@ -10,6 +8,7 @@ from conductor.shapes.model import Shape
 from conductor.sides import Breath, End, Side
 from conductor.spans import Span
 from conductor.stance import Stance
+from conductor.values import dataclass, field
 
 
 @dataclass(frozen=True)

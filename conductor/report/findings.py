@@ -12,11 +12,11 @@ column, end_column and words) and `times` (how often the line has the fault). `s
 
 import json
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 
 from conductor.findings import Finding, Weight
 from conductor.plan.show import Paint, plain, show
 from conductor.spans import Span
+from conductor.values import dataclass
 
 FORMAT = 1
 
