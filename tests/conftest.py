@@ -1,4 +1,4 @@
-"""What holds for every test: the same examples each time, and nothing of this machine's settings."""
+"""What holds for every test: the same examples each time, nothing of this machine's settings."""
 
 import os
 from collections.abc import Iterator
