@@ -3,11 +3,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from conductor.checks.breath import BREATH
-from conductor.checks.case import Check
 from conductor.findings import Weight
 from tests.checks.examples import case_of, found, lines, marked, of, plan_around
-
-_each = pytest.mark.parametrize("one", BREATH, ids=lambda one: one.rule.name)
 
 LINK = """flows:
   link:
@@ -18,25 +15,6 @@ LINK = """flows:
 steps:
   - come to: downward dog
 """
-
-
-@_each
-def test_the_bad_example_is_found_at_its_line_and_nowhere_else(one: Check) -> None:
-    text = plan_around(one.rule.bad)
-    assert marked(text)
-    assert lines(found(text, one.rule.name)) == marked(text)
-
-
-@_each
-def test_the_good_example_is_left_alone(one: Check) -> None:
-    assert found(plan_around(one.rule.good), one.rule.name) == ()
-
-
-@_each
-def test_every_rule_says_why_and_where_it_comes_from(one: Check) -> None:
-    rule = one.rule
-    assert rule.family == "breath"
-    assert all((rule.sentence, rule.why, rule.source, rule.bad, rule.good))
 
 
 # -- in and out ------------------------------------------------------------------------------------

@@ -3,31 +3,13 @@ from pathlib import Path
 import pytest
 
 from conductor.checks import load
-from conductor.checks.case import Check
 from conductor.checks.examples import ARRIVE, REST, WORK
 from conductor.checks.limits.whole import WHOLE
 from conductor.checks.load import LOAD
 from conductor.findings import Weight
-from tests.checks.examples import found, lines, marked, of, plan_around
+from tests.checks.examples import found, of, plan_around
 
 CHECKS = Path(load.__file__).parent
-_each = pytest.mark.parametrize("one", LOAD, ids=lambda one: one.rule.name)
-
-
-@_each
-def test_the_bad_example_is_found_at_its_line_and_nowhere_else(one: Check) -> None:
-    text = plan_around(one.rule.bad)
-    bad = found(text, one.rule.name)
-    assert marked(text)
-    assert lines(bad) == marked(text)
-    assert all(each.weight is one.rule.weight and each.words and each.hint for each in bad)
-
-
-@_each
-def test_the_good_example_is_left_alone(one: Check) -> None:
-    text = plan_around(one.rule.good)
-    assert found(text, one.rule.name) == ()
-    assert [each for each in of(text, LOAD) if each.weight is Weight.WARNING] == []
 
 
 def _of(text: str, rule: str) -> list[tuple[int, Weight]]:

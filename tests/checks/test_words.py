@@ -1,30 +1,12 @@
 import pytest
 
-from conductor.checks.case import Case, Check
+from conductor.checks.case import Case
 from conductor.checks.examples import ARRIVE, WORK
 from conductor.checks.words import WORDS
 from conductor.findings import Weight
 from conductor.settings import Settings
 from conductor.timing.cues import cues
 from tests.checks.examples import case_of, found, lines, marked, of, plan_around
-
-_each = pytest.mark.parametrize("one", WORDS, ids=lambda one: one.rule.name)
-
-
-@_each
-def test_the_bad_example_is_found_at_its_line_and_nowhere_else(one: Check) -> None:
-    text = plan_around(one.rule.bad)
-    bad = found(text, one.rule.name)
-    assert marked(text)
-    assert lines(bad) == marked(text)
-    assert all(each.weight is one.rule.weight and each.words and each.hint for each in bad)
-
-
-@_each
-def test_the_good_example_is_left_alone(one: Check) -> None:
-    text = plan_around(one.rule.good)
-    assert found(text, one.rule.name) == ()
-    assert [each for each in of(text, WORDS) if each.weight is Weight.WARNING] == []
 
 
 def _at(text: str, rule: str) -> list[tuple[int, Weight]]:
