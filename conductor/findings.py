@@ -1,10 +1,10 @@
 """Findings: what there is to say about a plan, as values with a place and a way on."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from enum import StrEnum
 
 from conductor.spans import Span
+from conductor.values import Struct
 
 
 class Weight(StrEnum):
@@ -15,8 +15,7 @@ class Weight(StrEnum):
     REMARK = "remark"
 
 
-@dataclass(frozen=True, slots=True)
-class Finding:
+class Finding(Struct, frozen=True):
     """One thing to say: the rule's name, its place, the words, and what can be typed to mend it.
 
     `also` names other places that belong to the same fault; `times` says how often it occurs.

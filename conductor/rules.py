@@ -1,12 +1,10 @@
 """What a rule is. Each room keeps the rules it enforces; `conductor rules` lists them all."""
 
-from dataclasses import dataclass
-
 from conductor.findings import Weight
+from conductor.values import Struct
 
 
-@dataclass(frozen=True, slots=True)
-class Rule:
+class Rule(Struct, frozen=True):
     """A rule by name: one sentence that states it, why it is there, a bad and a good example.
 
     `family` groups rules in lists; `source` says where the rule comes from.

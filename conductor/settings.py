@@ -1,6 +1,6 @@
 """What a person sets once for their room and voice; a plan or the command line may override it."""
 
-from dataclasses import dataclass
+from conductor.values import Struct
 
 LEAD_KNOWN_MS = 400  # 0.3 to 0.5 s ahead for a room that knows the flow (common practice)
 LEAD_NEW_MS = 1100  # 0.8 to 1.5 s ahead for a room that does not (common practice)
@@ -8,8 +8,7 @@ BUFFER_MS = 200  # rides out 100 ms in which something holds the interpreter (me
 STALE_MS = 1500  # a cue this late confuses more than it helps
 
 
-@dataclass(frozen=True, slots=True)
-class Settings:
+class Settings(Struct, frozen=True):
     """Settings of leading; milliseconds, metres and words a minute.
 
     `room` is known or new: how far ahead cues start. `level` picks variants: "" (as written),

@@ -1,10 +1,9 @@
 """Places in a file that a person wrote."""
 
-from dataclasses import dataclass
+from conductor.values import Struct
 
 
-@dataclass(frozen=True, slots=True, order=True)
-class Span:
+class Span(Struct, frozen=True, order=True):
     """A stretch of one line: line and columns count from 1, `end` is the column after the last."""
 
     file: str

@@ -3,10 +3,10 @@
 A value only. How one gets from one stance to another is `conductor.body`.
 """
 
-from dataclasses import dataclass, replace
 from enum import StrEnum
 
 from conductor.sides import End, Side
+from conductor.values import Struct, replace
 
 
 class Base(StrEnum):
@@ -81,8 +81,7 @@ class Frame(StrEnum):
     LONG = "long side"
 
 
-@dataclass(frozen=True, slots=True)
-class Stance:
+class Stance(Struct, frozen=True):
     """One stance, fully resolved: every side is a side of the body of whoever moves.
 
     `wall` is set only while `frame` is LONG: the long side faced, named as seen by somebody who

@@ -2,12 +2,12 @@
 
 import os
 import tomllib
-from dataclasses import fields, replace
 from pathlib import Path
 
 import platformdirs
 
 from conductor.settings import Settings
+from conductor.values import replace
 
 NAME = "conductor"
 
@@ -58,7 +58,7 @@ def settings(file: Path | None = None) -> Settings:
 
 def changed(base: Settings, wanted: dict[str, object], where: object) -> Settings:
     """Change settings by name; raises SettingsError for an unknown name or a wrong kind."""
-    known = {field.name: type(getattr(base, field.name)) for field in fields(base)}
+    known = {name: type(getattr(base, name)) for name in base.__struct_fields__}
     values: dict[str, object] = {}
     for key, value in wanted.items():
         if key not in known:
@@ -69,7 +69,7 @@ def changed(base: Settings, wanted: dict[str, object], where: object) -> Setting
         if not isinstance(value, kind) or isinstance(value, bool) is not (kind is bool):
             raise SettingsError(f"{where}: {key} must be a {kind.__name__}, not {value!r}")
         values[key] = value
-    return _bounded(replace(base, **values), where)  # type: ignore[arg-type]
+    return _bounded(replace(base, **values), where)
 
 
 _BOUNDS = {

@@ -1,11 +1,10 @@
 """What the feet have to do between two stances, and whether they can do it at once."""
 
-from dataclasses import dataclass
-
 from conductor.body.moves import Action, Do
 from conductor.body.regions import Region, levelled, near_floor, region
 from conductor.sides import Side
 from conductor.stance import Foot, Stance, Trunk
+from conductor.values import Struct
 
 TOP, BACK, LIFTED = Foot.TOP, Foot.BACK, Foot.LIFTED
 TUCKED, AHEAD = Foot.TUCKED, Foot.AHEAD
@@ -29,8 +28,7 @@ WALKING = frozenset(
 _KNEELING = frozenset({Region.KNEELING, Region.HEELS, Region.FOURS})
 
 
-@dataclass(frozen=True, slots=True)
-class Steps:
+class Steps(Struct, frozen=True):
     """What the feet do: changes of weight, whether it can be done at once, and why not."""
 
     actions: tuple[Action, ...] = ()

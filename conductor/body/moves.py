@@ -1,9 +1,9 @@
 """What a body does to get from one stance to another, as values."""
 
-from dataclasses import dataclass, replace
 from enum import StrEnum
 
 from conductor.sides import Side
+from conductor.values import Struct, replace
 
 
 class Do(StrEnum):
@@ -55,8 +55,7 @@ class Do(StrEnum):
 _ORDER = {do: at for at, do in enumerate(Do)}
 
 
-@dataclass(frozen=True, slots=True)
-class Action:
+class Action(Struct, frozen=True):
     """One thing done; `side` None means both limbs, or no limb in particular."""
 
     kind: Do
@@ -67,8 +66,7 @@ class Action:
         return replace(self, side=self.side.other) if self.side else self
 
 
-@dataclass(frozen=True, slots=True)
-class Way:
+class Way(Struct, frozen=True):
     """How one gets from a stance to the next.
 
     `effort` counts changes of weight: more than one needs more than half a breath. `possible` is

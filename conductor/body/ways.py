@@ -1,7 +1,6 @@
 """The way from one stance to the next: what is done, whether it can be done, at what effort."""
 
 from collections.abc import Callable
-from dataclasses import replace
 from functools import lru_cache
 
 from conductor.body.feet import TUCKED, steps
@@ -9,6 +8,7 @@ from conductor.body.moves import Action, Do, Way, ordered
 from conductor.body.regions import Region, near_floor, on_hands, region, stops
 from conductor.sides import Side
 from conductor.stance import Base, Foot, Frame, Hands, Stance, Trunk
+from conductor.values import replace
 
 __all__ = ["Action", "Do", "Way", "sides_allowed", "turned", "way"]
 

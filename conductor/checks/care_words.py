@@ -2,10 +2,10 @@
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from conductor.shapes.model import Shape
 from conductor.stance import Base
+from conductor.values import Struct
 
 _TROUBLE = re.compile(
     r"\b(?:pain\w*|troubles?|injur\w*|sore|hurt\w*|problems?|sensitiv\w*|weak\w*|bad|tender|"
@@ -19,8 +19,7 @@ _DENIED = re.compile(
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Group:
+class Group(Struct, frozen=True):
     """People a class may be for: how they are named, and the caution that holds for them.
 
     `told` lets a word count only beside one of trouble: "heart" opens, "weak heart" warns.

@@ -1,7 +1,7 @@
 """What a rule looks at: the score, its cues, the shapes in full, and the limits in force."""
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from functools import cached_property
 
 from conductor.body.moves import Way
@@ -14,6 +14,7 @@ from conductor.sides import Breath, Side
 from conductor.spans import Span
 from conductor.stance import Stance
 from conductor.timing.model import Cue
+from conductor.values import Struct, replace
 
 SHOWN = 3  # other places named beside the first one
 _ORDER = tuple(Weight)
@@ -112,8 +113,7 @@ def _effort(trail: tuple[Way, ...]) -> tuple[bool, int, int]:
     return not all(one.possible for one in trail), max(efforts), sum(efforts)
 
 
-@dataclass(frozen=True, slots=True)
-class Check:
+class Check(Struct, frozen=True):
     """A rule with what finds it; a matter of taste is counted `once` for the whole plan."""
 
     rule: Rule

@@ -6,7 +6,6 @@ leg as they please: what is not understood is not judged.
 
 import re
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from functools import cache
 
 from conductor.body.moves import Do, Way
@@ -14,6 +13,7 @@ from conductor.score.model import Moment
 from conductor.shapes.model import Shape
 from conductor.sides import Side
 from conductor.stance import Base
+from conductor.values import Struct
 
 _CUT = r"[.,;:!?…–—]|\s-\s|\b(?:and|then|while|as|so|with)\b"
 _YOUR = r"(?:(?:your|the|that|up|back|forward|long|high|out|in|down|straight)\s+){0,2}"
@@ -68,8 +68,7 @@ _ANNOUNCE = (
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Named:
+class Named(Struct, frozen=True):
     """A side named wrongly: the words, the side they name, and what is the case instead."""
 
     text: str

@@ -11,6 +11,7 @@ from conductor.shapes.model import Shape
 from conductor.sides import Breath, Side
 from conductor.spans import Span
 from conductor.stance import Base
+from conductor.values import Struct
 
 FAMILY = "sides"
 SAME = "Light on Yoga p.314: the same length of time on the other side"
@@ -63,8 +64,7 @@ def passing(case: Case, visit: Visit, ms: int) -> bool:
     return region(visit.stance) in _STEPS and ms <= case.limits["passing"] * 1000
 
 
-@dataclass(frozen=True, slots=True)
-class Fault:
+class Fault(Struct, frozen=True):
     """One shape that is wrong: where it shows, what belongs to it, on which side there is more."""
 
     at: int

@@ -1,7 +1,6 @@
 """Visits: the class as a row of shapes with the time spent in each, which is how load is judged."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from typing import cast
 
 from conductor.checks.case import Case
@@ -11,12 +10,12 @@ from conductor.shapes.model import Shape
 from conductor.sides import Side
 from conductor.spans import Span
 from conductor.stance import Stance, Trunk
+from conductor.values import Struct
 
 _KEPT = "visits of conductor.checks"
 
 
-@dataclass(frozen=True, slots=True)
-class Visit:
+class Visit(Struct, frozen=True):
     """All moments in a row in one shape on one side: the first, up to not including `last`.
 
     `start` and `end` are ms of score time; `held` are the ms of it that are a stay, `moves` that it

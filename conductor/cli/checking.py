@@ -5,7 +5,6 @@ import re
 import signal
 from collections import deque
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from itertools import islice
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -19,7 +18,7 @@ from conductor.findings import Finding, Weight
 from conductor.plan.show import plain
 from conductor.report.findings import Counts, count, file_line, file_text, json_row
 from conductor.rules import Rule
-from conductor.values import dataclass
+from conductor.values import Struct, replace
 
 if TYPE_CHECKING:
     from concurrent.futures import Executor, Future
@@ -49,8 +48,7 @@ _PLAN = re.compile(r"^\ufeff?(plan|title|parts|flows)[ \t]*:", re.MULTILINE)
 _HEAD_BYTES = 65_536
 
 
-@dataclass(frozen=True, slots=True)
-class How:
+class How(Struct, frozen=True):
     """What is wanted of each plan: JSON or text, in colour or not, errors alone or all."""
 
     as_json: bool = False
@@ -59,8 +57,7 @@ class How:
     brief: bool = False  # no line about plans of which there is nothing to say
 
 
-@dataclass(frozen=True, slots=True)
-class Checked:
+class Checked(Struct, frozen=True):
     """What is to be printed of a plan, and how many findings it has."""
 
     counts: Counts
@@ -68,8 +65,7 @@ class Checked:
     rows: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Wanted:
+class Wanted(Struct, frozen=True):
     """The plans to check, in order, and the files in their folders that are none."""
 
     plans: tuple[Path, ...]

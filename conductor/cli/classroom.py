@@ -21,6 +21,7 @@ from conductor.score.model import Lengths, Saying, Score
 from conductor.score.sounds import Bell
 from conductor.settings import Settings
 from conductor.timing.cues import cues
+from conductor.values import Struct
 
 if TYPE_CHECKING:  # what only a class that begins needs comes after the first picture
     from conductor.run.journal import FileJournal
@@ -29,8 +30,7 @@ if TYPE_CHECKING:  # what only a class that begins needs comes after the first p
 UNREAD = 100  # turns of the runner whose news are kept while nobody reads them
 
 
-@dataclass(frozen=True, slots=True)
-class How:
+class How(Struct, frozen=True):
     """How a class is to be led: `speed` times as fast, to end at a time of day, and kept or not."""
 
     speed: float = 1.0

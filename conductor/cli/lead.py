@@ -4,7 +4,6 @@ import os
 import re
 import sys
 from collections.abc import Sequence
-from dataclasses import replace
 from datetime import datetime, timedelta
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -20,6 +19,7 @@ from conductor.cli.tell import tell
 from conductor.engine.model import Command, Do
 from conductor.findings import Weight
 from conductor.settings import Settings
+from conductor.values import replace
 from conductor.voice.manner import VoiceError
 
 if TYPE_CHECKING:

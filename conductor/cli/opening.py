@@ -1,7 +1,6 @@
 """Opening a plan: from a name on the command line to a score with its cues and findings."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 import click
@@ -23,6 +22,7 @@ from conductor.shapes.model import Shape
 from conductor.spans import Span
 from conductor.timing.cues import cues
 from conductor.timing.model import Cue
+from conductor.values import Struct, field, replace
 
 OPENING: tuple[Rule, ...] = (
     Rule(
@@ -46,8 +46,7 @@ OPENING: tuple[Rule, ...] = (
 LARGEST = 1_000_000  # bytes; the reader refuses more than that in any case
 
 
-@dataclass(frozen=True, slots=True)
-class Opened:
+class Opened(Struct, frozen=True):
     """A plan as opened: its score is None when it cannot be led."""
 
     path: Path

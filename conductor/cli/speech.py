@@ -1,13 +1,13 @@
 """The voice as settings and plan ask for it, with the words it needs help with."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from conductor import places, store
 from conductor.cli.opening import Opened
 from conductor.settings import Settings
 from conductor.shapes.model import Shape
+from conductor.values import replace
 from conductor.voice.manner import Manner
 
 if TYPE_CHECKING:  # a class is shown before it speaks

@@ -1,13 +1,11 @@
 """What surrounds a step as the plan is unfolded: everything it inherits."""
 
-from conductor.copies import changed
 from conductor.plan.model import Amount, Mods, Stretch
 from conductor.sides import Side
-from conductor.values import dataclass
+from conductor.values import Struct, replace
 
 
-@dataclass(frozen=True)
-class Here:
+class Here(Struct, frozen=True):
     """What surrounds a step: everything it inherits."""
 
     path: str
@@ -33,24 +31,24 @@ class Here:
 
     def down(self, name: str) -> "Here":
         """Go one step down the source path."""
-        return changed(self, path=f"{self.path}/{name}", twin=f"{self.twin}/{name}")
+        return replace(self, path=f"{self.path}/{name}", twin=f"{self.twin}/{name}")
 
     def under(self, mods: Mods) -> "Here":
         """Take on what a block, a flow or a part says for all its steps."""
         here = self
         if mods.breath:
-            here = changed(here, inhale=mods.breath.inhale, exhale=mods.breath.exhale)
+            here = replace(here, inhale=mods.breath.inhale, exhale=mods.breath.exhale)
         if mods.speak:
-            here = changed(here, speak=mods.speak)
+            here = replace(here, speak=mods.speak)
         if mods.settle:
-            here = changed(here, settle=mods.settle)
+            here = replace(here, settle=mods.settle)
         if mods.may_stretch:
             stretch = None if mods.may_stretch.never else mods.may_stretch
-            here = changed(here, stretch=stretch)
+            here = replace(here, stretch=stretch)
         if mods.may_drop and not here.drop:
-            here = changed(here, drop=here.twin)
+            here = replace(here, drop=here.twin)
         if mods.side:
-            here = changed(here, pass_side=side_of(mods.side.value, here.pass_side))
+            here = replace(here, pass_side=side_of(mods.side.value, here.pass_side))
         return here
 
 

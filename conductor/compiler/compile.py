@@ -1,7 +1,6 @@
 """The compiler: text in, score and findings out; the passes stand in order, each in its module."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
 
 from conductor.compiler.fitted import fitted
 from conductor.compiler.led import beside
@@ -24,6 +23,7 @@ from conductor.shapes.cautions import legend
 from conductor.shapes.model import Shape
 from conductor.sides import Side
 from conductor.stance import Trunk
+from conductor.values import Struct, field, replace
 
 REST_MS = 60_000  # a stay in a shape of rest this long, near the end, is the final rest
 
@@ -39,8 +39,7 @@ def compile(  # noqa: A001 -- the word for it; nobody here needs the builtin
     return done.score, in_order((*findings, *done.findings))
 
 
-@dataclass(frozen=True, slots=True)
-class Compiled:
+class Compiled(Struct, frozen=True):
     """What the passes made of a plan; `shapes` holds every shape met, in full, by id."""
 
     score: Score | None

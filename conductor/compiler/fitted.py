@@ -1,13 +1,12 @@
 """Fitted: each part to its own length where it gives one, then the class to the minute."""
 
-from dataclasses import replace
-
 from conductor.compiler.rules import found
 from conductor.findings import Finding
 from conductor.plan.model import Amount, Plan
 from conductor.score.model import Part, Score
 from conductor.timing.holds import resized, retimed
 from conductor.timing.refit import refit
+from conductor.values import replace
 
 
 def fitted(score: Score, plan: Plan) -> tuple[Score, tuple[Finding, ...]]:

@@ -3,11 +3,11 @@
 from conductor.compiler import exchange
 from conductor.compiler.model import Bit
 from conductor.compiler.rules import found
-from conductor.copies import changed
 from conductor.findings import Finding
 from conductor.plan.model import Text
 from conductor.sides import End, Side
 from conductor.spans import Span
+from conductor.values import replace
 
 
 class Reader:
@@ -47,8 +47,8 @@ def beside(bits: tuple[Bit, ...]) -> tuple[tuple[Bit, ...], tuple[Finding, ...]]
             led.append(bit)
             continue
         if with_ is not None:
-            bit = changed(bit, with_=reader.read(with_, bit)[0])  # noqa: PLW2901
+            bit = replace(bit, with_=reader.read(with_, bit)[0])  # noqa: PLW2901
         if note is not None:
-            bit = changed(bit, note=reader.read(note, bit)[0])  # noqa: PLW2901
+            bit = replace(bit, note=reader.read(note, bit)[0])  # noqa: PLW2901
         led.append(bit)
     return tuple(led), tuple(reader.findings.values())

@@ -1,17 +1,15 @@
 """Words and bells that stand between steps find the step they fall into."""
 
 from conductor.compiler.model import Bit
-from conductor.copies import changed
 from conductor.plan.model import Line
 from conductor.sides import Breath
 from conductor.spans import Span
-from conductor.values import dataclass
+from conductor.values import Struct, replace
 
 RING_MS = 4_000  # what one stroke of a bell takes when nothing follows it
 
 
-@dataclass(frozen=True, slots=True)
-class Mark:
+class Mark(Struct, frozen=True):
     """Words or bells between steps, before it is known which step they fall into."""
 
     span: Span
@@ -33,13 +31,13 @@ def attached(items: list[Bit | Mark]) -> tuple[Bit, ...]:
             continue
         bit = item
         for mark in waiting:
-            bit = changed(bit, bells=bit.bells + mark.strokes)
+            bit = replace(bit, bells=bit.bells + mark.strokes)
             if bit.shape is None and mark.lines:
-                bit = changed(bit, extra=bit.extra + _anchored(mark.lines, "first"))
+                bit = replace(bit, extra=bit.extra + _anchored(mark.lines, "first"))
             elif mark.lines and bits:
-                bits[-1] = changed(bits[-1], extra=bits[-1].extra + _anchored(mark.lines, "last"))
+                bits[-1] = replace(bits[-1], extra=bits[-1].extra + _anchored(mark.lines, "last"))
             elif mark.lines:
-                bit = changed(bit, extra=bit.extra + _anchored(mark.lines, "first"))
+                bit = replace(bit, extra=bit.extra + _anchored(mark.lines, "first"))
         waiting.clear()
         bits.append(bit)
     for mark in waiting:
@@ -56,7 +54,7 @@ def _closed(bits: list[Bit], mark: Mark) -> list[Bit]:
         return bits
     last = bits[-1]
     if mark.lines:
-        return [*bits[:-1], changed(last, extra=last.extra + _anchored(mark.lines, "last"))]
+        return [*bits[:-1], replace(last, extra=last.extra + _anchored(mark.lines, "last"))]
     ring = Bit(
         path=f"{last.path}/bell",
         twin=f"{last.twin}/bell",

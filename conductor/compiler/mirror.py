@@ -1,7 +1,7 @@
 """Mirror: in a passage led the other way round, every written side is exchanged."""
 
 from conductor.compiler.model import Bit
-from conductor.copies import changed
+from conductor.values import replace
 
 
 def mirror(bits: tuple[Bit, ...]) -> tuple[Bit, ...]:
@@ -11,4 +11,4 @@ def mirror(bits: tuple[Bit, ...]) -> tuple[Bit, ...]:
 
 def _mirrored(bit: Bit) -> Bit:
     assert bit.side_text is not None  # noqa: S101 -- only such are asked for
-    return changed(bit, side_written=bit.side_text.other if bit.mirrored else bit.side_text)
+    return replace(bit, side_written=bit.side_text.other if bit.mirrored else bit.side_text)

@@ -8,11 +8,10 @@ from conductor.shapes.model import Shape
 from conductor.sides import Breath, End, Side
 from conductor.spans import Span
 from conductor.stance import Stance
-from conductor.values import dataclass, field
+from conductor.values import Struct
 
 
-@dataclass(frozen=True)
-class Bit:
+class Bit(Struct, frozen=True):
     """One step of the unfolded class.
 
     From unfold: `path` (source path, round and side, for ids), `verb` (come to, in, out, stay,
@@ -65,8 +64,7 @@ class Bit:
     used: int = 1  # how often this source line has been led on this side, this time included
 
 
-@dataclass(frozen=True, slots=True)
-class Run:
+class Run(Struct, frozen=True):
     """Another way of a stretch of the class: of the `count` bits from the one at path `first` on.
 
     With no bits of its own it is words alone.
@@ -81,10 +79,9 @@ class Run:
     say: bool = False  # the text stands for the words of the movement, not beside them
 
 
-@dataclass(frozen=True, slots=True)
-class Unfolded:
+class Unfolded(Struct, frozen=True):
     """The class as a flat list, other ways of stretches of it, and what there is to say."""
 
     bits: tuple[Bit, ...]
     runs: tuple[Run, ...] = ()
-    findings: tuple[Finding, ...] = field(default=())
+    findings: tuple[Finding, ...] = ()

@@ -5,10 +5,10 @@
 
 from conductor.compiler.model import Bit
 from conductor.compiler.rules import found
-from conductor.copies import changed
 from conductor.findings import Finding
 from conductor.plan.model import Plan
 from conductor.stance import Trunk
+from conductor.values import replace
 
 SWITCHES = ("voice.last breath", "voice.count down", "voice.part bell", "voice.off")
 KNOWN = (
@@ -62,7 +62,7 @@ def accented(bits: tuple[Bit, ...], plan: Plan) -> tuple[Bit, ...]:
     part = bits[0].part if bits else 0
     for bit in bits:
         if bell and bit.part != part:
-            bit = changed(bit, bells=bit.bells or 1, bell="part")  # noqa: PLW2901
+            bit = replace(bit, bells=bit.bells or 1, bell="part")  # noqa: PLW2901
         part = bit.part
         led.append(_counted(bit, down=down) if last or down else bit)
     return tuple(led)
@@ -82,4 +82,4 @@ def _counted(bit: Bit, *, down: bool) -> Bit:
     if any(anchor == "last" for anchor, _ in bit.lines):
         return bit
     words = _NUMBERS[-min(3, breaths - 1) :] if down else _NUMBERS[-1:]
-    return changed(bit, lines=(*bit.lines, *(("last", text) for text in words)))
+    return replace(bit, lines=(*bit.lines, *(("last", text) for text in words)))

@@ -1,16 +1,16 @@
 """Place: the stance followed from step to step, and the side of every shape that has two."""
 
 from collections.abc import Callable
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 
 from conductor.body.ways import Way, sides_allowed, turned, way
 from conductor.compiler.model import Bit
-from conductor.copies import changed
 from conductor.findings import Finding, Weight
 from conductor.rules import Rule
 from conductor.shapes.model import Shape
 from conductor.sides import End, Side
 from conductor.stance import Foot, Frame, Stance
+from conductor.values import replace
 
 PLACE: tuple[Rule, ...] = (
     Rule(
@@ -92,7 +92,7 @@ def _placed(bit: Bit, state: _State) -> Bit:
         for index, shape in enumerate(shapes):
             moved = _move(bit, state, shape, bit.turn if index == turns else "")
             found = found.then(moved) if found else moved
-    return changed(
+    return replace(
         bit,
         side=state.side,
         decided=state.decided,

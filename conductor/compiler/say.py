@@ -4,9 +4,9 @@ import re
 
 from conductor.compiler.led import Reader
 from conductor.compiler.model import Bit
-from conductor.copies import changed
 from conductor.findings import Finding
 from conductor.plan.model import Line
+from conductor.values import replace
 
 _BREATH_WORD = re.compile(r"\b(?:inhal|exhal|breath(?:e|ing)?\b)", re.IGNORECASE)
 
@@ -27,12 +27,12 @@ class _Speaker(Reader):
             form = "full" if again and bit.form == "short" else bit.form
             # short words nobody wrote must not take the place of these, but in later rounds
             short = "" if form == "full" else words.short
-            words = changed(words, full=full, short=short, written=True, form=form)
+            words = replace(words, full=full, short=short, written=True, form=form)
         if mods.short:
-            words = changed(words, short=self.read(mods.short, bit)[0])
+            words = replace(words, short=self.read(mods.short, bit)[0])
         if words.written and _BREATH_WORD.search(words.full):
-            words = changed(words, breath="" if bit.form == "full" else words.breath)
-        return changed(bit, words=words, readings=readings) if words is not bit.words else bit
+            words = replace(words, breath="" if bit.form == "full" else words.breath)
+        return replace(bit, words=words, readings=readings) if words is not bit.words else bit
 
     def stay(self, bit: Bit, lines: tuple[Line, ...]) -> Bit:
         """Keep a stay's lines by how much is to be said: all, only the last, or none."""
@@ -45,7 +45,7 @@ class _Speaker(Reader):
         read = [(line.anchor, self.read(line.text, bit)) for line in lines]
         readings = next((both for _, (_, both) in read if both), bit.readings)
         spoken = tuple((anchor, led) for anchor, (led, _) in read)
-        return changed(bit, lines=bit.lines + spoken, readings=readings)
+        return replace(bit, lines=bit.lines + spoken, readings=readings)
 
 
 def say(bits: tuple[Bit, ...]) -> tuple[tuple[Bit, ...], tuple[Finding, ...]]:
@@ -55,7 +55,7 @@ def say(bits: tuple[Bit, ...]) -> tuple[tuple[Bit, ...], tuple[Finding, ...]]:
     for bit in bits:
         form = bit.form or "full"
         spoken = (
-            bit if bit.words.form == form else changed(bit, words=changed(bit.words, form=form))
+            bit if bit.words.form == form else replace(bit, words=replace(bit.words, form=form))
         )
         if bit.verb == "free" and bit.shape:
             plain = tuple(line for line in bit.mods.say if not line.anchor)
@@ -64,7 +64,7 @@ def say(bits: tuple[Bit, ...]) -> tuple[tuple[Bit, ...], tuple[Finding, ...]]:
         elif bit.verb in {"stay", "free"}:
             spoken = reader.stay(spoken, bit.mods.say)
             if spoken.lines:  # the plan's own words stand for the generated ones
-                spoken = changed(spoken, words=changed(spoken.words, form="nothing"))
+                spoken = replace(spoken, words=replace(spoken.words, form="nothing"))
         else:
             spoken = reader.movement(spoken, bit.mods.say)
         led.append(_with_extra(reader, spoken))
@@ -75,4 +75,4 @@ def _with_extra(reader: _Speaker, bit: Bit) -> Bit:
     if not bit.extra or bit.form == "nothing":
         return bit
     read = tuple((line.anchor, reader.read(line.text, bit)[0]) for line in bit.extra)
-    return changed(bit, lines=bit.lines + read)
+    return replace(bit, lines=bit.lines + read)

@@ -1,11 +1,10 @@
 """Time: steps become moments of whole milliseconds, and stays become holds that may stretch."""
 
 from collections import defaultdict
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 
 from conductor.compiler.model import Bit
 from conductor.compiler.rules import found
-from conductor.copies import changed
 from conductor.findings import Finding
 from conductor.plan.model import Amount
 from conductor.score.model import Hold, Line, Moment, Saying, Words
@@ -14,6 +13,7 @@ from conductor.sides import Breath
 from conductor.spans import Span
 from conductor.stance import Base, Foot, Stance, Trunk
 from conductor.timing.holds import grow
+from conductor.values import replace
 
 BELL_MS = 3_000  # a bell is heard alone this long before words
 STROKE_MS = 2_000  # between two strokes
@@ -53,7 +53,7 @@ def time(bits: tuple[Bit, ...], last: Breath = Breath.OUT) -> Timed:
         for known in (shape, *bit.through, *bit.cycle):
             timed.shapes.setdefault(known.id, known)
         if bit.shape is None and not bit.with_ and not bit.cycle:
-            bit = changed(bit, with_=with_)  # noqa: PLW2901 -- arms stay as they were put
+            bit = replace(bit, with_=with_)  # noqa: PLW2901 -- arms stay as they were put
         with_ = bit.with_
         moments, hold = _moments(bit, shape, last, start, timed)
         start = moments[-1].end
@@ -81,18 +81,18 @@ def _moments(
     if bit.verb in {"in", "out"}:
         return _movement(bit, first), None
     if bit.verb == "come to":
-        return (changed(first, lines=_lines(bit, length)),), None
+        return (replace(first, lines=_lines(bit, length)),), None
     hold = _hold(bit, timed)
     mate = f"{first.mate}.0" if first.mate else ""
     arriving = bit.shape is not None
-    named = changed(first, id=f"{bit.path}.0", hold=hold.id, arriving=arriving, mate=mate)
+    named = replace(first, id=f"{bit.path}.0", hold=hold.id, arriving=arriving, mate=mate)
     return grow(named, hold), hold
 
 
 def _moment(bit: Bit, shape: Shape, breath: Breath, start: int, length: int) -> Moment:
     assert bit.stance is not None  # noqa: S101 -- place gave every step its stance
     mate = bit.mate_key + bit.path.removeprefix(bit.pass_key) if bit.pass_key else ""
-    return changed(
+    return replace(
         _BLANK,
         id=bit.path,
         start=start,
@@ -135,7 +135,7 @@ def _struck(moments: list[Moment]) -> None:
         before = moments[index - 1].length if index else 0
         if moment.bells and speaks and before >= BELL_ROOM_MS:
             wanted = BELL_MS + STROKE_MS * (moment.bells - 1)
-            moments[index] = changed(moment, struck=min(wanted, before - BELL_MS))
+            moments[index] = replace(moment, struck=min(wanted, before - BELL_MS))
 
 
 def _lines(bit: Bit, length: int) -> tuple[Line, ...]:
@@ -149,24 +149,24 @@ def _lines(bit: Bit, length: int) -> tuple[Line, ...]:
 def _movement(bit: Bit, first: Moment) -> tuple[Moment, ...]:
     """One movement: half a breath, or several with the first carrying the words (`over`)."""
     if bit.ms:
-        return (changed(first, breath=Breath.FREE, length=bit.ms, lines=_lines(bit, bit.ms)),)
+        return (replace(first, breath=Breath.FREE, length=bit.ms, lines=_lines(bit, bit.ms)),)
     if bit.halves == 1:
-        return (changed(first, lines=_lines(bit, first.length)) if bit.lines else first,)
+        return (replace(first, lines=_lines(bit, first.length)) if bit.lines else first,)
     moments = []
     start, breath = first.start, first.breath
     for index in range(bit.halves):
         mate = f"{first.mate}.{index}" if first.mate else ""
         length = bit.inhale if breath is Breath.IN else bit.exhale
-        moment = changed(
+        moment = replace(
             first, id=f"{first.id}.{index}", mate=mate, start=start, breath=breath, length=length
         )
         if index:
-            moment = changed(
+            moment = replace(
                 moment, words=Words(form="nothing"), arriving=False, bells=0, early=False, turn=""
             )
         moments.append(moment)
         start, breath = start + length, breath.other
-    moments[-1] = changed(moments[-1], lines=_lines(bit, moments[-1].length))
+    moments[-1] = replace(moments[-1], lines=_lines(bit, moments[-1].length))
     return tuple(moments)
 
 

@@ -1,14 +1,12 @@
 """Unfold: flows, rounds and sides become one flat list that remembers where each line came from."""
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from conductor.compiler.around import Here
 from conductor.compiler.marks import Mark, attached
 from conductor.compiler.model import Bit, Run, Unfolded
 from conductor.compiler.resolve import Names
 from conductor.compiler.rules import found
-from conductor.copies import changed
 from conductor.findings import Finding
 from conductor.plan.model import (
     Bell,
@@ -26,6 +24,7 @@ from conductor.plan.model import (
 )
 from conductor.sides import Breath, Side
 from conductor.spans import Span
+from conductor.values import replace
 
 MOST_MOMENTS = 20_000
 MOST_VISITS = 200_000  # steps looked at, moments or not: nested rounds of nothing end too
@@ -118,7 +117,7 @@ class _Unfolder:
         for index in range(start, len(self.out)):
             bit = self.out[index]
             if isinstance(bit, Bit) and bit.verb in {"in", "out", "come to"}:
-                self.out[index] = changed(bit, turn=bit.turn or mods.turn.value)
+                self.out[index] = replace(bit, turn=bit.turn or mods.turn.value)
                 return
 
     def _rounds(
@@ -132,9 +131,9 @@ class _Unfolder:
         for number in range(1, rounds + 1):
             around = here
             if rounds > 1:
-                around = changed(here.down(f"r{number}"), round=(number, rounds), in_rounds=True)
+                around = replace(here.down(f"r{number}"), round=(number, rounds), in_rounds=True)
             if block.least_rounds and number > block.least_rounds:
-                around = changed(around, drop=around.drop or around.twin)
+                around = replace(around, drop=around.drop or around.twin)
             if block.each_side:
                 yield from self._passes(block, steps, around)
             else:
@@ -151,12 +150,12 @@ class _Unfolder:
         first, second = self._order(here)
         for number, side in ((1, first), (2, second)):
             if number == 2 and block.between:
-                between = changed(here.down("between"), pass_side=side)
+                between = replace(here.down("between"), pass_side=side)
                 yield between, block.between
             yield self._pass(here, side, number, here.path), steps
 
     def _pass(self, here: Here, side: Side, number: int, stem: str) -> Here:
-        return changed(
+        return replace(
             here,
             path=f"{here.path}:{side}",
             pass_side=side,
@@ -171,7 +170,7 @@ class _Unfolder:
         order = self._order(here)
         for number in range(1, block.rounds + 1):
             second = number % 2 == 0
-            pair = changed(
+            pair = replace(
                 here,
                 path=f"{here.path}/r{number}",
                 twin=f"{here.twin}/r{(number + 1) // 2}",
@@ -179,7 +178,7 @@ class _Unfolder:
                 in_rounds=True,
             )
             if block.least_rounds and number > block.least_rounds:
-                pair = changed(pair, drop=pair.drop or pair.twin)
+                pair = replace(pair, drop=pair.drop or pair.twin)
             stem = f"{here.path}/r{number - 1 if second else number + 1}"
             yield self._pass(pair, order[1 if second else 0], 2 if second else 1, stem), steps
 
@@ -194,7 +193,7 @@ class _Unfolder:
             self._turn(mods.turn, here)
         key = (id(step), here.pass_side)
         used = self.used[key] = self.used.get(key, 0) + 1
-        bit = changed(
+        bit = replace(
             known,
             path=here.path,
             twin=here.twin,
@@ -213,7 +212,7 @@ class _Unfolder:
         if bit.verb == "come to":
             bit = _taking_time(bit)
         elif bit.verb == "stay" and bit.stretch is None and here.stretch:
-            bit = changed(bit, stretch=here.stretch)
+            bit = replace(bit, stretch=here.stretch)
         self._emit(bit)
         if mods.ease or mods.more or mods.or_:
             self._step_ways(step, here)
@@ -223,7 +222,7 @@ class _Unfolder:
     def _template(self, step: Move | Stay | Free) -> Bit:
         """Make what a step is wherever it is led; a flow's steps are led many times."""
         mods = step.mods
-        bit = changed(
+        bit = replace(
             _BLANK,
             span=step.span,
             mods=mods,
@@ -235,20 +234,20 @@ class _Unfolder:
         )
         if isinstance(step, Move):
             return self._movement(bit, step)
-        bit = changed(bit, halves=step.amount.halves, ms=step.amount.ms, stretch=mods.may_stretch)
+        bit = replace(bit, halves=step.amount.halves, ms=step.amount.ms, stretch=mods.may_stretch)
         if isinstance(step, Stay):
-            return changed(bit, verb="stay")
+            return replace(bit, verb="stay")
         to = self._named(bit, step.to) if step.to else bit
-        return changed(to, verb="free", cycle=tuple(self.names.shapes(step.of)))
+        return replace(to, verb="free", cycle=tuple(self.names.shapes(step.of)))
 
     def _movement(self, bit: Bit, move: Move) -> Bit:
         bit = self._named(bit, move.shape) if move.shape else bit
         over = move.mods.over
         ms = over.ms if over else 0
         if move.verb == "come to":
-            return changed(bit, verb=move.verb, ms=ms, halves=over.halves if over else 2)
+            return replace(bit, verb=move.verb, ms=ms, halves=over.halves if over else 2)
         halves = over.halves if over else 1
-        return changed(bit, verb=move.verb, breath=Breath(move.verb), halves=halves, ms=ms)
+        return replace(bit, verb=move.verb, breath=Breath(move.verb), halves=halves, ms=ms)
 
     def _named(self, bit: Bit, text: Text) -> Bit:
         named = self.names.find(text)
@@ -271,7 +270,7 @@ class _Unfolder:
             where = written.span if written else bit.span
             self.say(found("no-sides", f"{named.shape.name} has no left and right", where))
             side, other = None, False
-        return changed(bit, shape=named.shape, side_text=side, side_other=other)
+        return replace(bit, shape=named.shape, side_text=side, side_other=other)
 
     def _turn(self, turn: Text, here: Here) -> None:
         if turn.value in {"front", "back"} and here.pass_no:
@@ -355,7 +354,7 @@ class _Unfolder:
             return
         say = (Line("", way.say),) if way.say else ()
         mods = replace(bit.mods, say=say, short=None, say_again=None, side=None)
-        aside = self._named(changed(bit, mods=mods, path=f"{bit.path}/{level}"), shape)
+        aside = self._named(replace(bit, mods=mods, path=f"{bit.path}/{level}"), shape)
         self.runs.append(Run(level, bit.path, 1, (aside,), way.span))
 
 
@@ -363,7 +362,7 @@ def _taking_time(bit: Bit) -> Bit:
     """Give a shape that is come to its time: what is written, else one breath."""
     breath = bit.inhale + bit.exhale
     ms = bit.ms or (bit.halves // 2) * breath + (bit.halves % 2) * bit.inhale
-    return changed(bit, ms=ms, halves=0)
+    return replace(bit, ms=ms, halves=0)
 
 
 def _ways(mods: Mods) -> tuple[tuple[str, Way], ...]:

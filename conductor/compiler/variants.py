@@ -9,11 +9,11 @@ from conductor.compiler.rules import found
 from conductor.compiler.say import say
 from conductor.compiler.time import Timed, time
 from conductor.compiler.word import word
-from conductor.copies import changed
 from conductor.findings import Finding
 from conductor.score.model import Moment, Variant, Words
 from conductor.sides import Breath
 from conductor.stance import Stance
+from conductor.values import replace
 
 
 def vary(timed: Timed, bits: tuple[Bit, ...], runs: tuple[Run, ...]) -> tuple[Finding, ...]:
@@ -48,7 +48,7 @@ def _worded(main: Words, text: str, run: Run) -> Words:
 
 def _add(timed: Timed, index: int, variant: Variant) -> None:
     moment = timed.moments[index]
-    timed.moments[index] = changed(moment, variants=(*moment.variants, variant))
+    timed.moments[index] = replace(moment, variants=(*moment.variants, variant))
 
 
 def _ride(timed: Timed, bits: tuple[Bit, ...], run: Run, at: int, begin: int) -> Finding | None:
@@ -74,7 +74,7 @@ def _shaped(bits: tuple[Bit, ...], timed: Timed, begin: int) -> tuple[Bit, ...]:
     """Let the first bit know the shape it stays in when it names none."""
     if bits and bits[0].shape is None and begin:
         shape = timed.shapes[timed.moments[begin - 1].shape]
-        return (changed(bits[0], shape=shape), *bits[1:])
+        return (replace(bits[0], shape=shape), *bits[1:])
     return bits
 
 

@@ -18,11 +18,11 @@ from conductor.compiler.phrases import (
     whole,
 )
 from conductor.compiler.shorts import STEPS, shifts, short
-from conductor.copies import changed
 from conductor.score.model import Words
 from conductor.shapes.model import Shape
 from conductor.sides import Breath, End, Side
 from conductor.stance import Base, Foot, Hands, Trunk
+from conductor.values import replace
 
 _BREATH_WORD = {Breath.IN: "Inhale", Breath.OUT: "Exhale"}
 _SMALL = frozenset({"the", "a", "and", "to", "on", "of", "in", "up", "pose", "with", "foot"})
@@ -78,7 +78,7 @@ def _breath(bit: Bit) -> Breath:
 
 def _in_place(bit: Bit, before: Shape | None) -> Bit:
     """Word a shape that is led again: there is nothing to do but breathe."""
-    return bit if bit.verb == "stay" else changed(bit, words=_same(before, _breath(bit), ""))
+    return bit if bit.verb == "stay" else replace(bit, words=_same(before, _breath(bit), ""))
 
 
 def _worded(
@@ -88,9 +88,9 @@ def _worded(
         return bit
     breath = _breath(bit)
     if bit.cycle:
-        return changed(bit, words=_cycle(bit.cycle, bit.shape))
+        return replace(bit, words=_cycle(bit.cycle, bit.shape))
     if shape is None:
-        return changed(bit, words=_same(before, breath, bit.with_))
+        return replace(bit, words=_same(before, breath, bit.with_))
     heading = bit.stance.heading if bit.stance else bit.heading_in
     found = _once(known, bit, shape, before, breath, heading)
     swaps = side not in {None, bit.side} and bit.side is not None and bit.decided != "stance"
@@ -98,7 +98,7 @@ def _worded(
         swaps = action_of(bit.way or Way(), _LEGS) is not None
     turns = bool(bit.turn) or _turns(bit.way or Way())
     balances = shape.balance and shape is not before
-    return changed(bit, words=found, early=swaps or turns or balances)
+    return replace(bit, words=found, early=swaps or turns or balances)
 
 
 def _once(

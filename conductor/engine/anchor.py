@@ -1,6 +1,6 @@
 """How score time maps to now: one fixed point and a pace."""
 
-from dataclasses import dataclass
+from conductor.values import Struct
 
 
 def paced(ms: int, pace: int) -> int:
@@ -8,8 +8,7 @@ def paced(ms: int, pace: int) -> int:
     return -(-ms * pace // 1000)
 
 
-@dataclass(frozen=True, slots=True)
-class Anchor:
+class Anchor(Struct, frozen=True):
     """The score stands at `score` when it is `now`; both ms, `pace` per mille.
 
     `now_at` rounds up and `score_at` down, so `s <= score_at(t)` exactly when `now_at(s) <= t`:

@@ -1,7 +1,6 @@
 """Changes to a class under way: pace, breaths, sides, landing, voice. The position stays."""
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
 
 from conductor.engine.anchor import Anchor, paced
 from conductor.engine.course import Course, course
@@ -12,6 +11,7 @@ from conductor.engine.sounds import placed_anew
 from conductor.engine.stay import Stay, changed, left, stay
 from conductor.engine.swap import swapped
 from conductor.score.model import Score
+from conductor.values import Struct, replace
 
 LEVELS = {"": "as written", "ease": "gentler", "more": "fuller", "or": "the other way"}
 
@@ -140,8 +140,7 @@ def quiet(led: Led, _: Command, _now: int, _tools: Tools) -> Done:
 # -- landing ---------------------------------------------------------------------------------
 
 
-@dataclass(frozen=True, slots=True)
-class Fitted:
+class Fitted(Struct, frozen=True):
     """The course fitted to a time, and in words how well it does."""
 
     course: Course

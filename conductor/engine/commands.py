@@ -5,7 +5,6 @@ raising RefusedError; then nothing has changed.
 """
 
 from collections.abc import Callable, Mapping
-from dataclasses import replace
 
 from conductor.engine import changes
 from conductor.engine.anchor import Anchor, paced
@@ -27,6 +26,7 @@ from conductor.engine.sounds import in_order, phrase, placed_anew
 from conductor.engine.steps import finished
 from conductor.score.model import Saying
 from conductor.sides import Breath
+from conductor.values import replace
 
 JUST_BEGUN_MS = 2000  # back, so soon after a shape was entered, means the one before
 

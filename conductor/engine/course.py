@@ -3,17 +3,16 @@
 from bisect import bisect_right
 from collections import defaultdict
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 
 from conductor.score.model import Moment, Score
 from conductor.sides import Breath
 from conductor.timing.model import Cue
+from conductor.values import Struct
 
 TIMED_MS = 12_000  # a moment longer than this is a stretch of time, not half a breath
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Course:
+class Course(Struct, frozen=True, eq=False):
     """A score with its cues in order and its indices; two are the same only if they are one.
 
     `first` and `last` bound the movement or stay each moment belongs to. `landing` is the last

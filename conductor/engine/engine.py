@@ -1,7 +1,5 @@
 """The leader: give it commands and the time, and it says what happened and what should sound."""
 
-from dataclasses import replace
-
 from conductor.engine.changes import made
 from conductor.engine.commands import DEEDS
 from conductor.engine.led import Cueing, Led, Refitting, Tools
@@ -17,6 +15,7 @@ from conductor.score.sounds import Sound
 from conductor.settings import Settings
 from conductor.timing.cues import cues
 from conductor.timing.refit import refit
+from conductor.values import replace
 
 
 class Engine:

@@ -1,7 +1,6 @@
 """The leader's state: one frozen value, and what it is led with."""
 
 from collections.abc import Callable
-from dataclasses import dataclass, field
 
 from conductor.engine.anchor import Anchor
 from conductor.engine.course import Course
@@ -11,6 +10,7 @@ from conductor.score.sounds import Sound
 from conductor.settings import Settings
 from conductor.sides import Breath
 from conductor.timing.model import Cue, Refit
+from conductor.values import Struct
 
 Cueing = Callable[[Score, Lengths, Settings, str], tuple[tuple[Cue, ...], frozenset[Saying]]]
 Refitting = Callable[[Score, int, int, int], Refit]
@@ -18,8 +18,7 @@ Refitting = Callable[[Score, int, int, int], Refit]
 PACES = range(700, 1401, 50)  # per mille
 
 
-@dataclass(frozen=True, slots=True)
-class Tools:
+class Tools(Struct, frozen=True):
     """What a class is led with: lengths of speech, settings, and the two steps of timing."""
 
     lengths: Lengths
@@ -29,8 +28,7 @@ class Tools:
     must_end: int | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Placed:
+class Placed(Struct, frozen=True):
     """A sound with its place in now: `ends` in ms, `late` ms after where it belongs.
 
     `at` is where a cue belongs in the score (ms); bells and fixed phrases have none.
@@ -48,8 +46,7 @@ class Placed:
         return self.sound.id.moment, self.sound.id.slot
 
 
-@dataclass(frozen=True, slots=True)
-class Sounds:
+class Sounds(Struct, frozen=True):
     """Sounds by start. The first `done` were due already; `longest` (ms) bounds looking back."""
 
     all: tuple[Placed, ...] = ()
@@ -68,8 +65,7 @@ class Sounds:
         return self.starts[self.done] if self.done < len(self.starts) else None
 
 
-@dataclass(frozen=True, slots=True)
-class Held:
+class Held(Struct, frozen=True):
     """The half breath running while the class holds; now ms, and `count` halves counted before."""
 
     entered: int
@@ -84,8 +80,7 @@ class Held:
         return self.inhale if breath is Breath.IN else self.exhale
 
 
-@dataclass(frozen=True, slots=True)
-class Led:
+class Led(Struct, frozen=True):
     """Everything that changes as a class is led.
 
     `pos` (score ms) is where the class stands while it does not run: arriving, holding in a
@@ -98,10 +93,10 @@ class Led:
     course: Course
     index: int = 0
     pos: int = 0
-    anchor: Anchor = field(default=Anchor(0, 0))
+    anchor: Anchor = Anchor(0, 0)
     pace: int = 1000
     pass_no: int = 0
-    sounds: Sounds = field(default=Sounds())
+    sounds: Sounds = Sounds()
     held: Held | None = None
     resume_at: int | None = None
     since: int = 0

@@ -1,10 +1,10 @@
 """What goes into the leader and what comes out: states, commands, replies, happenings, snapshot."""
 
-from dataclasses import dataclass, field
 from enum import StrEnum
 
 from conductor.score.model import Score
 from conductor.sides import Breath
+from conductor.values import Struct, field
 
 
 class State(StrEnum):
@@ -44,8 +44,7 @@ class Do(StrEnum):
     END = "end"
 
 
-@dataclass(frozen=True, slots=True)
-class Command:
+class Command(Struct, frozen=True):
     """A command; `ms` is the gap of SLEPT or the time left of LAND, `word` the level of LEVEL."""
 
     do: Do
@@ -53,16 +52,14 @@ class Command:
     word: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Reply:
+class Reply(Struct, frozen=True):
     """What became of a command: `words` say what was done, or why nothing was."""
 
     done: bool
     words: str
 
 
-@dataclass(frozen=True, slots=True)
-class Position:
+class Position(Struct, frozen=True):
     """Where a class broke off, from its journal: what it takes to go on with it.
 
     `now`, `begun` and `planned_end` are ms of the now it goes on in, so `begun` may be negative.
@@ -81,8 +78,7 @@ class Position:
     swapped: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Happening:
+class Happening(Struct, frozen=True):
     """Something that happened at `now`: for the journal and the plain front end.
 
     `kind`: state, moment, part, cue, bell, dropped, command, refused, slept, offer, finished, or
@@ -96,8 +92,7 @@ class Happening:
     data: tuple[tuple[str, str | int], ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Snapshot:
+class Snapshot(Struct, frozen=True):
     """One immutable picture of the class at `now`; the screen draws from it alone.
 
     `score` is the score as led (a refit replaces it). While leading, moment `index` runs from

@@ -1,13 +1,12 @@
 """Moving about a class: jumps with their run-in, stopping, and taking up again."""
 
-from dataclasses import dataclass, replace
-
 from conductor.engine.anchor import Anchor, paced
 from conductor.engine.led import Held, Led, Sounds, Tools
 from conductor.engine.model import Happening, State
 from conductor.engine.phrases import spoken_ms
 from conductor.engine.sounds import Stretch, in_order, phrase, place
 from conductor.timing.sayings import taken_up
+from conductor.values import Struct, replace
 
 RUN_IN_MS = 3000  # the longest run-in, and that of begin
 LONG_STOP_MS = 20_000  # after that, bodies have left the shape
@@ -94,8 +93,7 @@ def standing(led: Led, now: int) -> int:
     return max(min([led.anchor.score_at(now), *cut]), start)
 
 
-@dataclass(frozen=True, slots=True)
-class Taking:
+class Taking(Struct, frozen=True):
     """How a stopped class is taken up: where, with what run-in, and announced with which shape."""
 
     index: int

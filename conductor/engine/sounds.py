@@ -2,7 +2,6 @@
 
 from bisect import bisect_left, bisect_right
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
 
 from conductor.engine.anchor import Anchor
 from conductor.engine.course import Course
@@ -13,6 +12,7 @@ from conductor.score.model import Saying
 from conductor.score.sounds import Bell, Sound, SoundId
 from conductor.settings import STALE_MS
 from conductor.timing.model import Cue
+from conductor.values import Struct, replace
 
 SLACK_MS = 1000  # a cue stays wanted so long after its reckoned end: the reckoning may be short
 RINGS_MS = 12_000  # a bell stays wanted until it has died away
@@ -22,8 +22,7 @@ MOVED_MS = 2000  # a cue already said is said again only if its moment moved awa
 Key = tuple[str, str]
 
 
-@dataclass(frozen=True, slots=True)
-class Stretch:
+class Stretch(Struct, frozen=True):
     """What to place: moments from `first` on, leaving out what lies at or before `after` in it.
 
     `after` None: `first` is entered from its start. Nothing starts before `window` (now).

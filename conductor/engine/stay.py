@@ -1,14 +1,12 @@
 """One breath more or fewer in a stay, and in its mates as long as they are still to come."""
 
-from dataclasses import dataclass, replace
-
 from conductor.engine.course import Course
 from conductor.score.model import Hold, Score
 from conductor.timing.holds import resized
+from conductor.values import Struct, replace
 
 
-@dataclass(frozen=True, slots=True)
-class Stay:
+class Stay(Struct, frozen=True):
     """The stay to change: its hold, its mates still to come, and those led already."""
 
     hold: Hold

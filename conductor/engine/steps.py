@@ -3,8 +3,6 @@
 One step at a time, each at its own now, so that it never matters how often anyone looks.
 """
 
-from dataclasses import replace
-
 from conductor.engine.led import Held, Led, Tools
 from conductor.engine.model import Happening, State
 from conductor.engine.phrases import offered, resting
@@ -17,6 +15,7 @@ from conductor.engine.words import (
     told_sound,
     told_state,
 )
+from conductor.values import replace
 
 OFFER_AFTER = 4  # half breaths in a shape that loads
 

@@ -1,10 +1,9 @@
 """We are on the other side: a pass and its mate change places in the score."""
 
-from dataclasses import replace
-
 from conductor.engine.course import Course
 from conductor.score.model import Moment, Score
 from conductor.timing.holds import retimed
+from conductor.values import replace
 
 
 def swapped(course: Course, index: int) -> tuple[Score, int]:

@@ -6,24 +6,22 @@ then says why and changes nothing. `BY_TIME` are the transitions that need no co
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from conductor.engine.model import Do, State
+from conductor.values import Struct
 
 READY, ARRIVING, LEADING = State.READY, State.ARRIVING, State.LEADING
 HOLDING, STOPPED, FINISHED = State.HOLDING, State.STOPPED, State.FINISHED
 
 
-@dataclass(frozen=True, slots=True)
-class Takes:
+class Takes(Struct, frozen=True):
     """The command is taken: what is done, and to which states it may lead."""
 
     act: str
     to: tuple[State, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Refuses:
+class Refuses(Struct, frozen=True):
     """The command is refused, and why."""
 
     why: str

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 from conductor.plan import rules
 from conductor.plan.reading import Node, Reading, Scalar, Table, quoted
+from conductor.values import Struct
 
 MOVES = ("come to", "in", "out")
 BLOCKS = ("flow", "rounds", "each side", "steps")
@@ -25,8 +25,7 @@ _OWN = frozenset(("of", "to", "between", "alternate"))  # each of one verb alone
 STEP = VERBS | MODIFIERS | _OWN
 
 
-@dataclass(frozen=True, slots=True)
-class Place:
+class Place(Struct, frozen=True):
     """A kind of mapping: what to call it and the keys that may stand in it."""
 
     name: str

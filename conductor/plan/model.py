@@ -1,21 +1,19 @@
 """The typed plan: what the reader gives and the compiler takes. Every text knows its place."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 
 from conductor.spans import Span
+from conductor.values import Struct, field
 
 
-@dataclass(frozen=True, slots=True)
-class Text:
+class Text(Struct, frozen=True):
     """A scalar as written, cleaned of control characters, and where it stands."""
 
     value: str
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
-class Amount:
+class Amount(Struct, frozen=True):
     """How long: half breaths when `halves` is not 0, else milliseconds."""
 
     span: Span
@@ -23,8 +21,7 @@ class Amount:
     ms: int = 0
 
 
-@dataclass(frozen=True, slots=True)
-class Stretch:
+class Stretch(Struct, frozen=True):
     """`may stretch`: the bounds as written; both None means `yes`, from half to double.
 
     `never` is `no`: an outer `may stretch` does not hold here. On a stay its bounds are then the
@@ -37,8 +34,7 @@ class Stretch:
     never: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Tempo:
+class Tempo(Struct, frozen=True):
     """`breath`: milliseconds of the inhale and of the exhale."""
 
     span: Span
@@ -46,16 +42,14 @@ class Tempo:
     exhale: int
 
 
-@dataclass(frozen=True, slots=True)
-class Line:
+class Line(Struct, frozen=True):
     """One line of a stay's words: anchored `first`, `last`, or "" for one line a breath."""
 
     anchor: str
     text: Text
 
 
-@dataclass(frozen=True, slots=True)
-class Only:
+class Only(Struct, frozen=True):
     """`only`: when a step is led. `what` is round, last round, first side or second side."""
 
     span: Span
@@ -63,8 +57,7 @@ class Only:
     number: int = 0
 
 
-@dataclass(frozen=True, slots=True)
-class Way:
+class Way(Struct, frozen=True):
     """Another way of a step (`ease`, `more`, `or`): words, a shape, or steps of the same length."""
 
     span: Span
@@ -74,8 +67,7 @@ class Way:
     steps: "tuple[Step, ...]" = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Mods:
+class Mods(Struct, frozen=True):
     """The modifiers a step or a block may carry; absent ones are None or empty.
 
     `speak` is a tuple of forms by round ("full", "short", "breath", "nothing"); the last one goes
@@ -103,8 +95,7 @@ class Mods:
     only: Only | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Move:
+class Move(Struct, frozen=True):
     """`come to`, `in` or `out`: a movement. `shape` None is `same`: half a breath in place.
 
     A `come to` takes one breath, with no breath told, unless `over` says otherwise.
@@ -116,8 +107,7 @@ class Move:
     mods: Mods = Mods()
 
 
-@dataclass(frozen=True, slots=True)
-class Stay:
+class Stay(Struct, frozen=True):
     """`stay`: breaths or time in the shape reached."""
 
     amount: Amount
@@ -125,8 +115,7 @@ class Stay:
     mods: Mods = Mods()
 
 
-@dataclass(frozen=True, slots=True)
-class Free:
+class Free(Struct, frozen=True):
     """`free`: time at one's own breath; `of` cycles through shapes, `to` arrives in one."""
 
     amount: Amount
@@ -136,8 +125,7 @@ class Free:
     mods: Mods = Mods()
 
 
-@dataclass(frozen=True, slots=True)
-class Say:
+class Say(Struct, frozen=True):
     """`say` as a step of its own: words within the present shape."""
 
     lines: tuple[Line, ...]
@@ -145,16 +133,14 @@ class Say:
     mods: Mods = Mods()
 
 
-@dataclass(frozen=True, slots=True)
-class Bell:
+class Bell(Struct, frozen=True):
     """`bell`: that many strokes within the present shape."""
 
     strokes: int
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
-class Block:
+class Block(Struct, frozen=True):
     """Steps together: a flow by name (`flow`), rounds, both sides, or only shared modifiers.
 
     `flow` set means the steps are those of that flow. `alternate` changes sides each round.
@@ -174,8 +160,7 @@ class Block:
 Step = Move | Stay | Free | Say | Bell | Block
 
 
-@dataclass(frozen=True, slots=True)
-class Flow:
+class Flow(Struct, frozen=True):
     """A named passage written once and used many times; mods of the flow hold for every call."""
 
     name: Text
@@ -183,8 +168,7 @@ class Flow:
     mods: Mods = Mods()
 
 
-@dataclass(frozen=True, slots=True)
-class PartOf:
+class PartOf(Struct, frozen=True):
     """A named stretch of the class, with defaults for its steps."""
 
     name: Text
@@ -193,16 +177,14 @@ class PartOf:
     length: Amount | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class OwnShape:
+class OwnShape(Struct, frozen=True):
     """A shape of the teacher's own, as written: field name to text."""
 
     name: Text
     fields: Mapping[str, Text] = field(default_factory=dict)
 
 
-@dataclass(frozen=True, slots=True)
-class Plan:
+class Plan(Struct, frozen=True):
     """A whole plan. `options` keeps settings a plan may make (voice, check), flat and as text."""
 
     file: str

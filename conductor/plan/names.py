@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import replace
 
 from conductor.plan import limits, rules
 from conductor.plan.keys import nearest
 from conductor.plan.model import Block, Flow, Free, Move, Plan, Stay, Step, Text, Way
 from conductor.plan.reading import Reading, quoted
+from conductor.values import replace
 
 
 def resolve(reading: Reading, plan: Plan) -> Plan:

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from conductor.plan import keys, limits, rules, values
 from conductor.plan.model import (
     Amount,
@@ -19,6 +17,7 @@ from conductor.plan.model import (
 )
 from conductor.plan.mods import NONE, Pairs, modifiers, say
 from conductor.plan.reading import Items, Node, Reading, Scalar, Table, quoted
+from conductor.values import replace
 
 _HINT = "Write steps as a list: each on its own line, with '- ' before it."
 

@@ -16,13 +16,12 @@ from collections.abc import Iterable, Mapping, Sequence
 from conductor.findings import Finding, Weight
 from conductor.plan.show import Paint, plain, show
 from conductor.spans import Span
-from conductor.values import dataclass
+from conductor.values import Struct
 
 FORMAT = 1
 
 
-@dataclass(frozen=True, slots=True)
-class Counts:
+class Counts(Struct, frozen=True):
     """How many findings of each weight."""
 
     errors: int = 0

@@ -1,13 +1,13 @@
 """The ports through which a class reaches the world; the edges implement them."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from typing import Protocol
 
 from conductor.engine.model import Command, Happening, Reply, Snapshot
 from conductor.progress import Progress
 from conductor.score.model import Lengths, Saying
 from conductor.score.sounds import Sound
+from conductor.values import Struct
 
 
 class Machine(Protocol):
@@ -34,8 +34,7 @@ class Machine(Protocol):
         ...
 
 
-@dataclass(frozen=True, slots=True)
-class OutputStatus:
+class OutputStatus(Struct, frozen=True):
     """How the sound is: `playing` or not, and if not, what is the matter in a person's words."""
 
     playing: bool

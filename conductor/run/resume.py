@@ -1,6 +1,5 @@
 """A class that broke off: found by its journal, and led on from where it was."""
 
-from dataclasses import dataclass
 from pathlib import Path
 
 from conductor.engine.engine import Engine
@@ -9,14 +8,14 @@ from conductor.run.journal import lines
 from conductor.score.form import from_json
 from conductor.score.model import Lengths, Score
 from conductor.settings import Settings
+from conductor.values import Struct
 
 
 class NothingToResumeError(Exception):
     """No class broke off, or its journal cannot be gone on from; the words say which."""
 
 
-@dataclass(frozen=True, slots=True)
-class Broken:
+class Broken(Struct, frozen=True):
     """What a journal tells of a class that did not come to its end."""
 
     path: Path

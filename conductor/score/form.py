@@ -5,12 +5,12 @@ import json
 import types
 import typing
 from collections.abc import Mapping
-from dataclasses import fields, is_dataclass
 from enum import Enum
 from functools import cache
 from typing import Any, Union, get_args, get_origin
 
 from conductor.score.model import Score
+from conductor.values import Struct
 
 FORM = 1  # raised when a field changes its meaning
 
@@ -19,10 +19,8 @@ def plain(value: object) -> object:
     """Turn values of the score into what JSON knows; mappings keep their own order."""
     if isinstance(value, Enum):
         return value.value
-    if is_dataclass(value):
-        return {
-            field.name.rstrip("_"): plain(getattr(value, field.name)) for field in fields(value)
-        }
+    if isinstance(value, Struct):
+        return {name.rstrip("_"): plain(getattr(value, name)) for name in value.__struct_fields__}
     if isinstance(value, Mapping):
         return {str(key): plain(item) for key, item in value.items()}
     if isinstance(value, tuple):
@@ -67,7 +65,7 @@ def _built(kind: Any, data: Any) -> Any:
         return _tuple(get_args(kind), data)
     if origin in {dict, Mapping}:
         return {key: _built(get_args(kind)[1], item) for key, item in data.items()}
-    if isinstance(kind, type) and is_dataclass(kind):
+    if isinstance(kind, type) and issubclass(kind, Struct):
         hints = _hints(kind)
         return kind(**{key: _built(hints[key], data[key.rstrip("_")]) for key in hints})
     if isinstance(kind, type) and issubclass(kind, Enum):

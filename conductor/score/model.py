@@ -1,15 +1,14 @@
 """The score's values: frozen, hashable, the same on every machine."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 
 from conductor.sides import Breath, Side
 from conductor.spans import Span
 from conductor.stance import Stance
+from conductor.values import Struct, field
 
 
-@dataclass(frozen=True, slots=True)
-class Saying:
+class Saying(Struct, frozen=True):
     """Words to be spoken or shown, sides and ends of the mat already resolved.
 
     `hurry` is by how many percent they are spoken faster than usual, to fit their breath.
@@ -23,8 +22,7 @@ Lengths = Mapping[Saying, int]
 """Milliseconds of each saying as rendered and trimmed; one that is absent is estimated."""
 
 
-@dataclass(frozen=True)
-class Words:
+class Words(Struct, frozen=True):
     """The cue of a moment in its lengths, without the breath word, which stands apart.
 
     `full` and `short` are whole phrases ("step the left foot back"); `breath` is "Inhale",
@@ -39,16 +37,14 @@ class Words:
     written: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Line:
+class Line(Struct, frozen=True):
     """Words within a moment: `at` ms after its start, or before its end if negative."""
 
     at: int
     saying: Saying
 
 
-@dataclass(frozen=True, slots=True)
-class Variant:
+class Variant(Struct, frozen=True):
     """A gentler (`ease`), fuller (`more`) or other (`or`) way to do the same moment."""
 
     level: str
@@ -57,8 +53,7 @@ class Variant:
     words: Words = Words()
 
 
-@dataclass(frozen=True)
-class Moment:
+class Moment(Struct, frozen=True):
     """One half breath, or one stretch of free time.
 
     `start` and `length` are ms of score time; `id` is source path + round + side + index and
@@ -106,8 +101,7 @@ class Moment:
         return self.start + self.length
 
 
-@dataclass(frozen=True, slots=True)
-class Hold:
+class Hold(Struct, frozen=True):
     """A stay as a whole, so that it can be made longer or shorter without the plan.
 
     In whole breaths of `unit` ms each (`inhale` of them in) or, when `timed`, in plain ms;
@@ -135,8 +129,7 @@ class Hold:
         return self.least < self.amount or self.most > self.amount
 
 
-@dataclass(frozen=True, slots=True)
-class Part:
+class Part(Struct, frozen=True):
     """A named stretch of the class: moments `first` up to, not including, `last`."""
 
     name: str
@@ -144,8 +137,7 @@ class Part:
     last: int
 
 
-@dataclass(frozen=True, slots=True)
-class ShapeInfo:
+class ShapeInfo(Struct, frozen=True):
     """What leading needs to know of a shape, so that no catalogue is needed in class.
 
     `side_means` is the convention ("front foot"), `side_part` the part of the body to speak of
@@ -169,8 +161,7 @@ class ShapeInfo:
     family: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Meta:
+class Meta(Struct, frozen=True):
     """What the plan says of itself. `length` is the wanted length in ms, 0 when left open."""
 
     title: str
@@ -185,8 +176,7 @@ class Meta:
     options: Mapping[str, str] = field(default_factory=dict)
 
 
-@dataclass(frozen=True, slots=True)
-class Score:
+class Score(Struct, frozen=True):
     """The whole class. Moments follow each other without a gap from 0 to the length."""
 
     meta: Meta

@@ -1,20 +1,17 @@
 """Sounds wanted: declared, not commanded, so a hold, a skip or a refit needs no taking back."""
 
-from dataclasses import dataclass
-
 from conductor.score.model import Saying
+from conductor.values import Struct
 
 
-@dataclass(frozen=True, slots=True)
-class Bell:
+class Bell(Struct, frozen=True):
     """A bell by name ("rest", "part", "end"), struck `strokes` times."""
 
     name: str
     strokes: int = 1
 
 
-@dataclass(frozen=True, slots=True)
-class SoundId:
+class SoundId(Struct, frozen=True):
     """What makes a sound the same sound: its moment, how often that was entered, and its slot."""
 
     moment: str
@@ -22,8 +19,7 @@ class SoundId:
     slot: str
 
 
-@dataclass(frozen=True, slots=True)
-class Sound:
+class Sound(Struct, frozen=True):
     """A sound and the `now` (ms) at which it starts; past `stale_after` it is dropped, not said."""
 
     id: SoundId

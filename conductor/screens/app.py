@@ -3,7 +3,6 @@
 import os
 from collections.abc import Callable, Iterable
 from contextlib import suppress
-from dataclasses import replace
 from pathlib import Path
 from threading import Thread
 from typing import ClassVar
@@ -21,6 +20,7 @@ from conductor.screens.themes import NAMES, THEMES, theme_name
 from conductor.screens.told import letters_told
 from conductor.screens.wiring import Ending, How, Prepared, Shelf, TimeOfDay
 from conductor.settings import Settings
+from conductor.values import replace
 from conductor.view.actions import BY_ID, command, offered
 from conductor.view.after import went
 from conductor.view.leading import Leading

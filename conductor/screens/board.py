@@ -1,10 +1,9 @@
 """The live picture from top to bottom, and the pictures of a stopped class and of progress."""
 
-from dataclasses import dataclass, replace
-
 from conductor.engine.model import State
 from conductor.screens.rows import MARGIN, Row, Rows, Run, breath_role, centred, fill, padded
 from conductor.screens.stage import stage
+from conductor.values import Struct, replace
 from conductor.view.letters import Drawn, cells, draw, wrapped
 from conductor.view.model import View
 
@@ -13,8 +12,7 @@ OWN = "OWN BREATH"
 NOTHING = Drawn((), "", 1, 0)
 
 
-@dataclass(frozen=True, slots=True)
-class Picture:
+class Picture(Struct, frozen=True):
     """Rows, and where among them the bar of the breath moves."""
 
     rows: Rows
@@ -22,8 +20,7 @@ class Picture:
     bar_height: int
 
 
-@dataclass(frozen=True, slots=True)
-class Heights:
+class Heights(Struct, frozen=True):
     """Rows of the bands beneath the stage, for terminals of at least `least` rows."""
 
     least: int

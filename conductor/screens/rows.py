@@ -1,14 +1,12 @@
 """Rows of text with a role for each run: what pictures are made of, pure and testable as text."""
 
-from dataclasses import dataclass
-
+from conductor.values import Struct
 from conductor.view.letters import cells
 
 MARGIN = 2
 
 
-@dataclass(frozen=True, slots=True)
-class Run:
+class Run(Struct, frozen=True):
     """Text of one role: the role is a name that the style sheet gives its colours."""
 
     text: str

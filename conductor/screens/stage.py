@@ -1,10 +1,9 @@
 """The shapes now and next as rows, each with its side as a word, a sign and a place."""
 
-from dataclasses import dataclass
-
 from conductor.engine.model import State
 from conductor.screens.rows import MARGIN, Row, Rows, Run, breath_role, fill, padded
 from conductor.sides import Side
+from conductor.values import Struct
 from conductor.view.letters import Drawn, cells, draw, wrapped
 from conductor.view.model import Face, SideFace, View
 
@@ -12,8 +11,7 @@ LEAST = 9  # rows of a stage on which two shapes find room
 POSTS = ((180, 20), (110, 14), (0, 9))  # columns of the post from such a width on
 
 
-@dataclass(frozen=True, slots=True)
-class Place:
+class Place(Struct, frozen=True):
     """Roles of a shape's letters and of its post: solid for now, outlined for next."""
 
     ink: str

@@ -1,20 +1,19 @@
 """What the screens are handed: a shelf of plans, a class made ready, a class being led."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from enum import StrEnum
 from typing import Protocol
 
 from conductor.progress import Progress
 from conductor.score.model import Score
+from conductor.values import Struct
 from conductor.view.leading import Leading
 
 TimeOfDay = Callable[[], str]
 """The clock on the wall, as people read it."""
 
 
-@dataclass(frozen=True, slots=True)
-class Entry:
+class Entry(Struct, frozen=True):
     """A plan on the shelf: what opens it, and what a person chooses by.
 
     `problem` says why it cannot be read at all.
@@ -76,8 +75,7 @@ class How(StrEnum):
     DIED = "died"  # the screen failed; the class, if any, goes on
 
 
-@dataclass(frozen=True, slots=True)
-class Ending:
+class Ending(Struct, frozen=True):
     """The end of the screens, and the class that was being led: still going when `how` is DIED."""
 
     how: How

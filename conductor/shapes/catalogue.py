@@ -1,17 +1,16 @@
 """The catalogue: shapes by id, and by any of the names people use for them."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from functools import cache, cached_property
 from types import MappingProxyType
 
 from conductor.shapes import files, names
 from conductor.shapes.model import Shape
 from conductor.sides import Side
+from conductor.values import Struct
 
 
-@dataclass(frozen=True, slots=True)
-class Found:
+class Found(Struct, frozen=True):
     """A shape found by name, and the side when the text named one."""
 
     shape: Shape

@@ -2,15 +2,14 @@
 
 import json
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import cache
 from types import MappingProxyType
 
 from conductor.shapes.files import DATA, LEGEND
+from conductor.values import Struct
 
 
-@dataclass(frozen=True, slots=True)
-class Caution:
+class Caution(Struct, frozen=True):
     """One kind of caution: who should take care, in words, and where the caution comes from."""
 
     code: str

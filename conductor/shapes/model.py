@@ -1,14 +1,13 @@
 """What the catalogue knows of a shape."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 
 from conductor.sides import End, Side
 from conductor.stance import Base, Foot, Frame, Hands, Stance, Trunk
+from conductor.values import Struct, field
 
 
-@dataclass(frozen=True, slots=True)
-class Template:
+class Template(Struct, frozen=True):
     """A stance before its side is known: `own` is the limb on the side that names the shape.
 
     A shape without sides whose feet are `own` TOP and `other` BACK (wide-legged fold) takes the
@@ -46,8 +45,7 @@ class Template:
         )
 
 
-@dataclass(frozen=True, slots=True)
-class Shape:
+class Shape(Struct, frozen=True):
     """One shape of the catalogue, or of the teacher's own.
 
     `names[0]` is the display name; `spellings` are usual misspellings. `spoken` and

@@ -2,7 +2,7 @@
 
 import re
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from difflib import get_close_matches
 from typing import Any, TypeVar
 
@@ -11,6 +11,7 @@ from conductor.shapes.catalogue import Catalogue
 from conductor.shapes.model import Shape, Template
 from conductor.shapes.words import ARMS, BENDS, BREATHS, FACES, PARTS, SPINES, STANDS
 from conductor.stance import Base, Foot, Trunk
+from conductor.values import replace
 
 T = TypeVar("T")
 Trouble = tuple[str, str, str]  # field, message, hint

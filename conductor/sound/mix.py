@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from itertools import pairwise
 
 from conductor.sound.lanes import UNITY, doubled, scaled, summed
+from conductor.values import Struct
 
 __all__ = ["FADE", "RATE", "SAME", "UNITY", "Event", "Mixer", "doubled", "scaled"]
 
@@ -19,8 +20,7 @@ DUCK_STEP = 33  # a bell goes down 33 times as fast as it comes back: in 12 ms
 UNDER = 1310  # of UNITY: a bell under a voice is 28 dB down
 
 
-@dataclass(frozen=True, slots=True)
-class Event:
+class Event(Struct, frozen=True):
     """A sound and the frame at which it starts; `voice` tells speech, which bells give way to."""
 
     id: Hashable

@@ -1,13 +1,12 @@
 """Stays as moments: grown from their first moment, made longer or shorter, or left out."""
 
 from collections.abc import Container, Iterable, Iterator, Mapping
-from dataclasses import replace
 from itertools import accumulate
 
-from conductor.copies import changed
 from conductor.score.model import Hold, Line, Moment, Part, Saying, Score, Words
 from conductor.sides import Breath
 from conductor.timing.estimate import estimate
+from conductor.values import replace
 
 LINE_AT_MS = 300  # after the breath has turned, so that the words do not cover the turn
 LINE_GAP_MS = 400  # between two lines, so that they are heard as two
@@ -32,7 +31,7 @@ def grow(first: Moment, hold: Hold) -> tuple[Moment, ...]:
     if hold.timed:
         _at_least_one(hold.amount, hold)
         return (
-            changed(
+            replace(
                 first,
                 id=f"{base}.0",
                 length=hold.amount,
@@ -50,7 +49,7 @@ def grow(first: Moment, hold: Hold) -> tuple[Moment, ...]:
     for index in range(halves):
         length = hold.inhale if breath is Breath.IN else hold.unit - hold.inhale
         grown.append(
-            changed(
+            replace(
                 template if index else first,
                 id=f"{base}.{index}",
                 start=start,
@@ -76,7 +75,7 @@ def _at_least_one(count: int, hold: Hold) -> int:
 def _later(first: Moment) -> Moment:
     """What every moment of a stay but the first has in common."""
     variants = tuple(replace(variant, words=Words()) for variant in first.variants)
-    return changed(
+    return replace(
         first,
         variants=variants,
         through=(),
@@ -150,7 +149,7 @@ def retimed(moments: Iterable[Moment], start: int = 0) -> tuple[Moment, ...]:
         if moment.start == start:
             result.append(moment)
         else:
-            result.append(changed(moment, start=start))
+            result.append(replace(moment, start=start))
         start += moment.length
     return tuple(result)
 
@@ -231,7 +230,7 @@ def _without_empty_parts(score: Score) -> Score:
         return score
     number = [count - 1 for count in accumulate(filled)]
     moments = tuple(
-        moment if number[moment.part] == moment.part else changed(moment, part=number[moment.part])
+        moment if number[moment.part] == moment.part else replace(moment, part=number[moment.part])
         for moment in score.moments
     )
     parts = tuple(part for part, kept in zip(score.parts, filled, strict=True) if kept)

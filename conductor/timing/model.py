@@ -1,12 +1,10 @@
 """The values of timing: a cue with its start and length, and a refit with what it changed."""
 
-from dataclasses import dataclass
-
 from conductor.score.model import Saying, Score
+from conductor.values import Struct
 
 
-@dataclass(frozen=True, slots=True)
-class Cue:
+class Cue(Struct, frozen=True):
     """One thing said, in score time (ms).
 
     `slot` tells cues of one moment apart: "ahead" (heard half a breath early, without its breath
@@ -31,8 +29,7 @@ class Cue:
         return self.length <= self.room
 
 
-@dataclass(frozen=True, slots=True)
-class Change:
+class Change(Struct, frozen=True):
     """One stay (or droppable passage) that a refit changed, in its own unit."""
 
     hold: str
@@ -40,8 +37,7 @@ class Change:
     after: int
 
 
-@dataclass(frozen=True, slots=True)
-class Refit:
+class Refit(Struct, frozen=True):
     """A score fitted to a time: what changed, and by how many ms it still misses (0: met)."""
 
     score: Score

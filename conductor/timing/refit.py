@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from conductor.score.model import Hold, Score
 from conductor.timing.holds import dropped, resized
 from conductor.timing.model import Change, Refit
+from conductor.values import Struct
 
 
 @dataclass(slots=True)
@@ -34,8 +35,7 @@ class _Stay:
         self.amount += count if up else -count
 
 
-@dataclass(frozen=True, slots=True)
-class _Try:
+class _Try(Struct, frozen=True):
     """One way to fit: drop keys left out, amounts by hold, ms still missing (positive: long)."""
 
     keys: tuple[str, ...]

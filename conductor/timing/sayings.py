@@ -2,10 +2,10 @@
 
 import re
 from collections.abc import Callable
-from dataclasses import replace
 from functools import lru_cache
 
 from conductor.score.model import Moment, Saying, Score, Words
+from conductor.values import replace
 
 _BREATH_WORD = re.compile(
     r"\b(?:in|ex)hal(?:e|es|ed|ing|ations?)\b|\bbreath(?:e|ing)? (?:in|out)\b", re.IGNORECASE

@@ -1,15 +1,14 @@
 """The one table of actions: keys, help, palette, typed words and the README all come from it."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 
 from conductor.engine.model import Command, Do, Snapshot, State
+from conductor.values import Struct, field
 
 SILENCED = "silenced"
 
 
-@dataclass(frozen=True, slots=True)
-class Action:
+class Action(Struct, frozen=True):
     """Something a person can ask for while a class is led.
 
     `instead` names what is done in a given state (or when silenced), so that one key can stop and

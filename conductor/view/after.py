@@ -2,18 +2,17 @@
 
 from collections import Counter
 from collections.abc import Collection
-from dataclasses import dataclass
 
 from conductor.engine.model import Snapshot
 from conductor.score.model import Moment, Score
 from conductor.sides import Side
+from conductor.values import Struct
 from conductor.view.clean import clean
 from conductor.view.faces import info_of, side_face
 from conductor.view.spell import against, count, span
 
 
-@dataclass(frozen=True, slots=True)
-class Went:
+class Went(Struct, frozen=True):
     """Lines about a class that is over; `sides` holds one line for each shape led unevenly."""
 
     time: str

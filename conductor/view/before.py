@@ -1,8 +1,7 @@
 """What there is to read of a class before it begins."""
 
-from dataclasses import dataclass
-
 from conductor.score.model import Score, ShapeInfo
+from conductor.values import Struct
 from conductor.view.clean import clean
 from conductor.view.spell import count, span
 
@@ -13,8 +12,7 @@ DISCLAIMER = (
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Overview:
+class Overview(Struct, frozen=True):
     """A class in a few lines: `parts` are (name, length), `cautions` (what to mind, shapes)."""
 
     title: str

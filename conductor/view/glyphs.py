@@ -4,13 +4,13 @@ Lower case is drawn as capitals: ISO 9241-3 allows 5 x 7 for capitals and numera
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+
+from conductor.values import Struct
 
 Bitmap = tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Font:
+class Font(Struct, frozen=True):
     """A font: its name, the pixels of a capital's height, and a bitmap for each character."""
 
     name: str

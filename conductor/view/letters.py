@@ -2,16 +2,15 @@
 
 import unicodedata
 from collections.abc import Iterator
-from dataclasses import dataclass
 from functools import lru_cache
 
+from conductor.values import Struct
 from conductor.view.glyphs import ABOVE, BELOW, LARGE, SAME, SMALL, Bitmap, Font
 
 PLAIN_INK = 0.6  # rows of ink of an ordinary capital: 0.55 to 0.63 of a cell (measured from fonts)
 
 
-@dataclass(frozen=True, slots=True)
-class Drawn:
+class Drawn(Struct, frozen=True):
     """Letters as rows of text. `ink` is the height of a capital in rows of the terminal."""
 
     rows: tuple[str, ...]

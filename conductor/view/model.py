@@ -1,13 +1,11 @@
 """The picture of a class in ready words: everything a front end shows, and nothing it must know."""
 
-from dataclasses import dataclass
-
 from conductor.engine.model import State
 from conductor.sides import Side
+from conductor.values import Struct
 
 
-@dataclass(frozen=True, slots=True)
-class SideFace:
+class SideFace(Struct, frozen=True):
     """A side in words and signs: "right foot", "right foot forward", "R ▶"."""
 
     side: Side
@@ -16,8 +14,7 @@ class SideFace:
     sign: str
 
 
-@dataclass(frozen=True, slots=True)
-class Face:
+class Face(Struct, frozen=True):
     """A shape as shown: its names, its side, the breath on which it is entered, how long it stays.
 
     `detail` holds arms, props and shapes passed through; `turn` tells of a turn of the body.
@@ -40,8 +37,7 @@ class Face:
         return ", ".join(words for words in (self.name, self.detail, side, self.turn) if words)
 
 
-@dataclass(frozen=True, slots=True)
-class View:
+class View(Struct, frozen=True):
     """One picture. `fraction` is the part of the half breath that is done, per mille.
 
     `count` says it whole ("breath 2 of 5"), `tally` in a few signs ("2/5"). `emphasis` is now,

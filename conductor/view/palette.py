@@ -1,11 +1,11 @@
 """The colours of the screens: three sets, each pair that is used at 7:1 or better."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+
+from conductor.values import Struct
 
 
-@dataclass(frozen=True, slots=True)
-class Palette:
+class Palette(Struct, frozen=True):
     """A set of colours by what they are for. `rising` is the inhale, `falling` the exhale."""
 
     name: str

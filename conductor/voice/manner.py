@@ -1,7 +1,8 @@
 """How it is said: engine, voice and pace, refused before class when they cannot be had."""
 
-from dataclasses import dataclass
 from pathlib import Path
+
+from conductor.values import Struct
 
 RATES_WPM = range(80, 451)  # outside of these the engine keeps its old rate and says nothing
 ENGINES = ("espeak", "natural")
@@ -16,8 +17,7 @@ class VoiceError(ValueError):
         self.hint = hint
 
 
-@dataclass(frozen=True, slots=True)
-class Manner:
+class Manner(Struct, frozen=True):
     """Engine ("espeak" or "natural"), voice ("" its usual one), words a minute, volume 0 to 1.
 
     `model` is the file of a natural voice; None takes the one that is installed.

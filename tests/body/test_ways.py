@@ -1,7 +1,6 @@
 """Ways between stances: what a teacher knows can be done in half a breath, and what cannot."""
 
 import re
-from dataclasses import replace
 
 import pytest
 from hypothesis import given
@@ -12,6 +11,7 @@ from conductor.body.ways import sides_allowed, turned, way
 from conductor.shapes.catalogue import load
 from conductor.sides import End, Side
 from conductor.stance import Base, Foot, Frame, Hands, Stance, Trunk
+from conductor.values import replace
 
 CATALOGUE = load()
 RIGHT, LEFT = Side.RIGHT, Side.LEFT

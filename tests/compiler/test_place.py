@@ -1,7 +1,5 @@
 """Place: the stance followed, and the side decided, from step to step."""
 
-from dataclasses import replace
-
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -15,6 +13,7 @@ from conductor.shapes.catalogue import load
 from conductor.sides import Breath, End, Side
 from conductor.spans import Span
 from conductor.stance import Foot, Frame
+from conductor.values import replace
 
 CATALOGUE = load()
 RIGHT, LEFT = Side.RIGHT, Side.LEFT

@@ -11,13 +11,13 @@ from conductor.body.ways import way
 from conductor.compiler.model import Bit
 from conductor.compiler.place import place
 from conductor.compiler.word import word, words
-from conductor.copies import changed
 from conductor.score.model import Words
 from conductor.shapes.catalogue import load
 from conductor.shapes.model import Shape
 from conductor.sides import Breath, End, Side
 from conductor.spans import Span
 from conductor.timing.estimate import estimate
+from conductor.values import replace
 
 CATALOGUE = load()
 RIGHT, LEFT = Side.RIGHT, Side.LEFT
@@ -190,14 +190,14 @@ def test_a_shape_led_again_is_not_named_again() -> None:
 def test_free_time_to_the_shape_one_is_in_asks_for_nothing() -> None:
     four = shape("all fours")[0]
     free = Bit("1", "free", Breath.FREE, Span("plan", 1, 1), 0, shape=four, ms=8000)
-    first, second = word(place((free, changed(free, path="2")))[0])
+    first, second = word(place((free, replace(free, path="2")))[0])
     assert first.words.full == "come to all fours"
     assert second.words == Words()
 
 
 def test_the_arms_of_a_shape_are_changed_back_by_its_name() -> None:
     plain = bits("mountain, mountain")
-    wide = changed(plain[0], with_="arms wide")
+    wide = replace(plain[0], with_="arms wide")
     led = word((wide, *plain))
     assert led[0].words.short == "mountain, arms wide"
     assert (led[1].words.full, led[1].words.short) == ("stand tall", "mountain")

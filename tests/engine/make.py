@@ -1,7 +1,6 @@
 """A small class by hand, with cues of its own, to lead in virtual time."""
 
 from collections.abc import Iterable
-from dataclasses import replace
 from typing import Any
 
 from conductor.engine.engine import Engine
@@ -13,6 +12,7 @@ from conductor.spans import Span
 from conductor.stance import Base, Foot, Stance
 from conductor.timing.holds import grow, retimed
 from conductor.timing.model import Cue
+from conductor.values import replace
 
 STAND = Stance(Base.FEET, Foot.TOP, Foot.TOP)
 BREATHS = {"in": Breath.IN, "out": Breath.OUT, "free": Breath.FREE}

@@ -1,13 +1,12 @@
 """Changes to a class under way: landing, pace, voice and level."""
 
-from dataclasses import replace
-
 import pytest
 
 from conductor.engine.led import PACES
 from conductor.engine.model import Do, State
 from conductor.score.model import Score
 from conductor.timing.model import Refit
+from conductor.values import replace
 from tests.engine.make import Class, at, entered, leading
 
 

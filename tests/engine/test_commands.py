@@ -1,7 +1,6 @@
 """Every command from every state: what it does, or that it changes nothing and says why."""
 
 from collections.abc import Callable
-from dataclasses import replace
 
 import pytest
 
@@ -9,6 +8,7 @@ from conductor.engine.commands import JUST_BEGUN_MS
 from conductor.engine.model import Do, Snapshot, State
 from conductor.engine.moves import RUN_IN_MS
 from conductor.engine.table import TABLE, Refuses
+from conductor.values import replace
 from tests.engine.make import Class, entered, leading, small, stopped
 
 

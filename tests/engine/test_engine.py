@@ -1,12 +1,11 @@
 """The leader as a whole: the law of time, resuming, and what a long class costs."""
 
-from dataclasses import replace
-
 import pytest
 
 from conductor.engine.engine import Engine
 from conductor.engine.model import Command, Do, Happening, Position, State
 from conductor.settings import Settings
+from conductor.values import replace
 from tests.engine.make import Class, cue_all, entered, move, score, small
 
 

@@ -1,7 +1,6 @@
 """Whatever is asked, and whenever: what must hold of every class as it is led."""
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 from hypothesis import settings
 from hypothesis import strategies as st
@@ -9,6 +8,7 @@ from hypothesis.stateful import RuleBasedStateMachine, invariant, precondition, 
 
 from conductor.engine.model import Command, Do, Happening, Snapshot, State
 from conductor.score.sounds import SoundId
+from conductor.values import replace
 from tests.engine.make import Class, small
 
 WAITS = st.integers(0, 9000) | st.integers(0, 60_000)

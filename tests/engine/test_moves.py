@@ -1,9 +1,8 @@
 """Stopping, sleeping and taking up again."""
 
-from dataclasses import replace
-
 from conductor.engine.model import Do, State
 from conductor.engine.moves import LONG_STOP_MS
+from conductor.values import replace
 from tests.engine.make import Class, entered, leading, small, stopped
 
 

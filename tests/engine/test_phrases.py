@@ -1,7 +1,6 @@
-from dataclasses import replace
-
 from conductor.engine.phrases import phrases, resting
 from conductor.score.model import Saying
+from conductor.values import replace
 from tests.engine.make import small
 
 

@@ -1,11 +1,10 @@
-from dataclasses import replace
-
 from conductor.engine.anchor import Anchor
 from conductor.engine.course import course
 from conductor.engine.model import Do
 from conductor.engine.sounds import Stretch, place
 from conductor.score.sounds import Bell, SoundId
 from conductor.settings import STALE_MS, Settings
+from conductor.values import replace
 from tests.engine.make import Class, cue_all, small
 
 

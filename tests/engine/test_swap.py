@@ -1,6 +1,5 @@
-from dataclasses import replace
-
 from conductor.engine.model import Do, State
+from conductor.values import replace
 from tests.engine.make import at, small
 
 

@@ -1,7 +1,6 @@
 import io
 import threading
 from collections.abc import Sequence
-from dataclasses import replace
 from types import ModuleType
 
 import pytest
@@ -10,6 +9,7 @@ from conductor.engine.engine import Engine
 from conductor.engine.model import Command, Do, Happening, Snapshot, State
 from conductor.plain import Listener, Teller, help_lines, lead_plain, lines, status_line
 from conductor.settings import Settings
+from conductor.values import replace
 
 
 class Script:

@@ -2,7 +2,6 @@
 
 import threading
 from collections.abc import Sequence
-from dataclasses import replace
 from pathlib import Path
 
 from textual.app import App
@@ -14,6 +13,7 @@ from conductor.progress import Progress
 from conductor.score.model import Score
 from conductor.screens.wiring import Entry, Prepared
 from conductor.settings import Settings
+from conductor.values import replace
 
 SHOTS = Path(__file__).parent / "shots"
 

@@ -6,7 +6,6 @@ Run it as `python -m tests.screens.picture`; it writes `.pictures/live.svg`.
 import asyncio
 import re
 from collections.abc import Collection
-from dataclasses import replace
 from pathlib import Path
 
 from conductor import places
@@ -14,6 +13,7 @@ from conductor.engine.engine import Engine
 from conductor.engine.model import Command, Do, Snapshot
 from conductor.screens.app import ConductorApp
 from conductor.settings import Settings
+from conductor.values import replace
 from tests.support import score_of
 
 TARGET = Path(__file__).parents[2] / ".pictures" / "live.svg"

@@ -1,5 +1,4 @@
 import os
-from dataclasses import replace
 from pathlib import Path
 from types import ModuleType
 from typing import Any
@@ -18,6 +17,7 @@ from conductor.screens.overlays import Ask, Help, Sheet
 from conductor.screens.panes import Board
 from conductor.screens.wiring import How
 from conductor.settings import Settings
+from conductor.values import replace
 from conductor.view.actions import ACTIONS
 
 SHOTS = Path(__file__).parent / "shots"

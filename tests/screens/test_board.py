@@ -1,4 +1,3 @@
-from dataclasses import replace
 from types import ModuleType
 
 import pytest
@@ -18,6 +17,7 @@ from conductor.screens.board import (
     stopped,
 )
 from conductor.screens.rows import Rows, text_of
+from conductor.values import replace
 from conductor.view.letters import cells
 from conductor.view.look import look
 from conductor.view.model import View

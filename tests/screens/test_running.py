@@ -15,7 +15,6 @@ HERE = Path(__file__).parent
 
 CHILD = """
 import importlib.util, os, sys
-from dataclasses import replace
 from pathlib import Path
 
 def load(name, path):

@@ -1,9 +1,9 @@
-from dataclasses import replace
 from types import ModuleType
 
 from conductor.engine.model import State
 from conductor.screens.rows import Rows, text_of
 from conductor.screens.stage import stage
+from conductor.values import replace
 from conductor.view.look import look
 from conductor.view.model import Face, View
 

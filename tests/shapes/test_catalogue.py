@@ -1,6 +1,5 @@
 import subprocess
 import sys
-from dataclasses import replace
 
 import pytest
 
@@ -8,6 +7,7 @@ from conductor.shapes import names
 from conductor.shapes.catalogue import Catalogue, load
 from conductor.shapes.model import Shape
 from conductor.sides import Side
+from conductor.values import replace
 
 CATALOGUE = load()
 SHAPES = tuple(CATALOGUE.shapes.values())

@@ -51,7 +51,7 @@ def test_every_field_is_filled_and_within_its_words(shape: Shape) -> None:
     assert shape.sources["*"] in {"handbook consensus, from memory", "common practice"}
     assert all(shape.sources.values())
     assert {key for key in shape.sources if key.isupper()} <= set(shape.cautions)
-    assert {key for key in shape.sources if not key.isupper()} <= {"*", *Shape.__slots__}
+    assert {key for key in shape.sources if not key.isupper()} <= {"*", *Shape.__struct_fields__}
 
 
 @each_shape

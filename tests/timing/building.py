@@ -1,12 +1,11 @@
 """Scores for the tests of timing, built by hand from a few words."""
 
-from dataclasses import replace
-
 from conductor.score.model import Hold, Meta, Moment, Part, Score, ShapeInfo, Words
 from conductor.sides import Breath
 from conductor.spans import Span
 from conductor.stance import Base, Foot, Stance
 from conductor.timing.holds import grow, retimed
+from conductor.values import replace
 
 STAND = Stance(Base.FEET, Foot.TOP, Foot.TOP)
 
@@ -30,7 +29,7 @@ def moment(id_: str, breath: Breath = Breath.IN, length: int = 4000, text: str =
 
 def hold(id_: str, amount: int, least: int = 0, most: int = 0, **more: object) -> Hold:
     base = Hold(id_, amount, least or amount, most or amount, unit=8000, inhale=4000)
-    return replace(base, **more)  # type: ignore[arg-type]
+    return replace(base, **more)
 
 
 def stay(of: Hold, breath: Breath = Breath.IN, drop: str = "") -> tuple[Moment, ...]:

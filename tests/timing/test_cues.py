@@ -1,4 +1,3 @@
-from dataclasses import replace
 from itertools import pairwise
 
 from hypothesis import given
@@ -9,6 +8,7 @@ from conductor.settings import Settings
 from conductor.sides import Breath
 from conductor.timing.cues import AHEAD_MS, BELL_MS, GAP_MS, STROKE_MS, cues
 from conductor.timing.model import Cue
+from conductor.values import replace
 from tests.timing.building import hold, moment, score_of, stay
 
 KNOWN = Settings()
@@ -20,7 +20,7 @@ def texts(found: tuple[Cue, ...]) -> list[tuple[int, str, str]]:
 
 def led(score: Score, lengths: dict[str, int], **more: object) -> tuple[Cue, ...]:
     measured = {Saying(text): length for text, length in lengths.items()}
-    return cues(score, measured, replace(KNOWN, **more))[0]  # type: ignore[arg-type]
+    return cues(score, measured, replace(KNOWN, **more))[0]
 
 
 def flow() -> Score:
@@ -379,4 +379,4 @@ def test_what_may_have_to_hurry_is_wanted_before_class() -> None:
 
 
 def replace_words(words: Words, **more: str) -> Words:
-    return Words(**{**words.__dict__, **more})
+    return replace(words, **more)

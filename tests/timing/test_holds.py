@@ -1,5 +1,4 @@
 from collections.abc import Iterable
-from dataclasses import replace
 from itertools import pairwise
 
 import pytest
@@ -9,6 +8,7 @@ from hypothesis import strategies as st
 from conductor.score.model import Moment, Part, Saying, Variant, Words
 from conductor.sides import Breath
 from conductor.timing.holds import CLOSE_MS, LINE_AT_MS, dropped, grow, resized, retimed
+from conductor.values import replace
 from tests.timing.building import hold, moment, score_of, stay
 
 ANCHORS = st.lists(

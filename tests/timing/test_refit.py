@@ -1,4 +1,3 @@
-from dataclasses import replace
 from itertools import product
 
 from hypothesis import given, settings
@@ -7,6 +6,7 @@ from hypothesis import strategies as st
 from conductor.score.model import Hold, Score
 from conductor.timing.model import Refit
 from conductor.timing.refit import refit
+from conductor.values import replace
 from tests.timing.building import hold, moment, score_of, stay
 
 

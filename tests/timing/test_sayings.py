@@ -1,5 +1,3 @@
-from dataclasses import replace
-
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -16,6 +14,7 @@ from conductor.timing.sayings import (
     wanted,
     words_of,
 )
+from conductor.values import replace
 from tests.timing.building import hold, moment, score_of
 
 

@@ -1,7 +1,5 @@
 """A small class made by hand, and snapshots of it, for the front ends to show."""
 
-from dataclasses import replace
-
 from conductor.engine.model import Do, Reply, Snapshot, State
 from conductor.score.model import (
     Hold,
@@ -18,6 +16,7 @@ from conductor.score.model import (
 from conductor.sides import Breath, Side
 from conductor.spans import Span
 from conductor.stance import Base, Foot, Stance
+from conductor.values import replace
 
 STANDING = Stance(Base.FEET, Foot.TOP, Foot.TOP)
 HALF = 4000

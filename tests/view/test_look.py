@@ -1,10 +1,10 @@
-from dataclasses import replace
 from types import ModuleType
 
 import pytest
 
 from conductor.engine.model import Reply, State
 from conductor.sides import Breath
+from conductor.values import replace
 from conductor.view.look import look, shown_next
 
 

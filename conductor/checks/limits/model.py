@@ -1,10 +1,9 @@
 """What a threshold is."""
 
-from dataclasses import dataclass
+from conductor.values import Struct
 
 
-@dataclass(frozen=True, slots=True)
-class Limit:
+class Limit(Struct, frozen=True):
     """A threshold: its name as a plan writes it under `check`, its value, unit and source."""
 
     name: str
