@@ -1,5 +1,9 @@
 """Run the program as `python -m conductor`."""
 
-from conductor.cli import main
+from conductor.uncollected import uncollected
 
-main()
+with uncollected():
+    from conductor.cli import main
+
+if __name__ == "__main__":
+    main()

@@ -5,6 +5,7 @@ from collections.abc import Iterator
 
 from conductor.checks.case import Case, Check, finding
 from conductor.findings import Finding, Weight
+from conductor.patterns import pattern
 from conductor.rules import Rule
 from conductor.score.model import Moment
 from conductor.sides import Breath
@@ -26,7 +27,7 @@ UNTAUGHT = Rule(
 )
 
 
-_STEP = re.compile(r"\d+(?:\.\d+)?(?::\w+)?|r\d+(?::\w+)?|between|settled|bell|way\d+")
+_STEP = pattern(r"\d+(?:\.\d+)?(?::\w+)?|r\d+(?::\w+)?|between|settled|bell|way\d+")
 
 
 def _flows(moment: Moment) -> Iterator[tuple[str, str]]:

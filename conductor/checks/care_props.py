@@ -5,6 +5,7 @@ from collections.abc import Iterator
 
 from conductor.checks.case import Case, Check, finding
 from conductor.findings import Finding, Weight
+from conductor.patterns import pattern
 from conductor.rules import Rule
 from conductor.score.model import Moment
 from conductor.shapes.model import Shape
@@ -15,8 +16,8 @@ SAME = {
     "towel": "blanket",
 }  # fmt: skip
 _WORDS = "blocks?|bricks?|straps?|belts?|bolsters?|blankets?|cushions?|pillows?|towels?"
-_IN_TEXT = re.compile(rf"\b({_WORDS}|walls?)\b|\b(?:an?|the|your) (chairs?)\b", re.IGNORECASE)
-_SAID = re.compile(
+_IN_TEXT = pattern(rf"\b({_WORDS}|walls?)\b|\b(?:an?|the|your) (chairs?)\b", re.IGNORECASE)
+_SAID = pattern(
     rf"\b(?:an?|the|your|one|two|both|take|with|under|on) ({_WORDS})\b"
     r"|\b(?:take|sit on|use) (?:an?|the|your) (chairs?)\b",
     re.IGNORECASE,

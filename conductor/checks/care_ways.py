@@ -1,7 +1,6 @@
 """Care for people: cautions that concern those the class is for, and a gentler way for each."""
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, field
 
 from conductor.checks.care_words import BEGINNERS, NOT_FOR_BEGINNERS, applies, codes, denied
 from conductor.checks.case import Case, Check, finding
@@ -12,6 +11,7 @@ from conductor.score.model import Moment
 from conductor.shapes.cautions import table
 from conductor.shapes.model import Shape
 from conductor.spans import Span
+from conductor.values import Struct, field
 
 STRONG = 3
 ALSO = 6  # places named beside the first
@@ -45,8 +45,7 @@ GENTLER = Rule(
 )
 
 
-@dataclass(slots=True)
-class _Use:
+class _Use(Struct):
     """A shape as the plan uses it: where first, and whether every use has another way."""
 
     shape: Shape
@@ -54,8 +53,7 @@ class _Use:
     ways: bool = True
 
 
-@dataclass(slots=True)
-class _Uses:
+class _Uses(Struct):
     """All shapes used, by id, passed-through and cycled ones included."""
 
     by_id: dict[str, _Use] = field(default_factory=dict)

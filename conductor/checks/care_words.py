@@ -3,17 +3,18 @@
 import re
 from collections.abc import Mapping
 
+from conductor.patterns import pattern
 from conductor.shapes.model import Shape
 from conductor.stance import Base
 from conductor.values import Struct
 
-_TROUBLE = re.compile(
+_TROUBLE = pattern(
     r"\b(?:pain\w*|troubles?|injur\w*|sore|hurt\w*|problems?|sensitiv\w*|weak\w*|bad|tender|"
     r"issues?|arthriti\w*|conditions?|disease|surgery|aches?|achy|aching|care|complaints?|"
     r"ill|illness|patients|rehab\w*|friendly|free)\b",
     re.IGNORECASE,
 )
-_DENIED = re.compile(
+_DENIED = pattern(
     r"\b(?:no|not|without|never|except|but not|free of|unless|isn't|aren't)\b(?:\W+\w+){0,3}\W*$",
     re.IGNORECASE,
 )
@@ -59,9 +60,9 @@ GROUPS: tuple[Group, ...] = (
     Group("AB", r"hernia|ulcers?|abdominal surgery|caesarean|c-section"),
 )
 _COMPILED = tuple(
-    (group, re.compile(rf"(?<![\w-])(?:{group.words})(?!\w)", re.IGNORECASE)) for group in GROUPS
+    (group, pattern(rf"(?<![\w-])(?:{group.words})(?!\w)", re.IGNORECASE)) for group in GROUPS
 )
-BEGINNERS = re.compile(r"(?<![\w-])(?:beginners?|newcomers?|first[- ]timers?)(?!\w)", re.IGNORECASE)
+BEGINNERS = pattern(r"(?<![\w-])(?:beginners?|newcomers?|first[- ]timers?)(?!\w)", re.IGNORECASE)
 MUCH = 2  # of the catalogue's scale
 NOT_FOR_BEGINNERS = frozenset({"headstand", "lotus"})
 """Cramer, Krucoff, Dobos, PLoS ONE 2013;8:e75515: beginners avoid headstand, lotus and forceful
@@ -72,10 +73,10 @@ def codes(text: str) -> Mapping[str, str]:
     """The caution codes that hold for the people named, each with the word that names them."""
     found: dict[str, str] = {}
     trouble = bool(_TROUBLE.search(text))
-    for group, pattern in _COMPILED:
+    for group, words in _COMPILED:
         if group.code in found or (group.told and not trouble):
             continue
-        hit = next((one for one in pattern.finditer(text) if not denied(text, one.start())), None)
+        hit = next((one for one in words.finditer(text) if not denied(text, one.start())), None)
         if hit:
             found[group.code] = hit[0]
     return found

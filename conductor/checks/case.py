@@ -1,7 +1,6 @@
 """What a rule looks at: the score, its cues, the shapes in full, and the limits in force."""
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import dataclass, field
 from functools import cached_property
 
 from conductor.body.moves import Way
@@ -14,14 +13,13 @@ from conductor.sides import Breath, Side
 from conductor.spans import Span
 from conductor.stance import Stance
 from conductor.timing.model import Cue
-from conductor.values import Struct, replace
+from conductor.values import Struct, field, replace
 
 SHOWN = 3  # other places named beside the first one
 _ORDER = tuple(Weight)
 
 
-@dataclass(frozen=True)
-class Case:
+class Case(Struct, frozen=True, dict=True):
     """One plan under check. `limits` gives every threshold by name, as the plan may set it."""
 
     score: Score

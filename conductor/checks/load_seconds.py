@@ -1,7 +1,6 @@
 """Load in seconds: on the wrists, on one leg, and in one shape."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from conductor.checks.case import Case, Check, finding
 from conductor.checks.visits import Visit, named, spoken, visits
@@ -10,6 +9,7 @@ from conductor.rules import Rule
 from conductor.sides import Side
 from conductor.spans import Span
 from conductor.stance import Base
+from conductor.values import Struct
 
 ONE_LEG = frozenset({Base.FOOT, Base.FOOT_HAND})
 BEARING = 2  # of the catalogue's scale: much of the body's weight on bent wrists
@@ -60,8 +60,7 @@ HOLD = Rule(
 )
 
 
-@dataclass(slots=True)
-class _Row:
+class _Row(Struct):
     """Weight on the wrists in a row: since when, ms borne, and ms off since."""
 
     origin: Span | None = None

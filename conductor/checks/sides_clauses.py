@@ -84,6 +84,8 @@ def cased(pattern: str) -> re.Pattern[str]:
 
 def _read(pattern: str, clauses: Iterable[str]) -> Iterator[tuple[str, Side]]:
     for clause in clauses:
+        if not names_side(clause):
+            continue
         for match in cased(pattern).finditer(clause):
             found = match.groupdict()
             side = found.get("side") or found.get("also")
@@ -98,9 +100,22 @@ def clauses(texts: Iterable[str]) -> tuple[str, ...]:
     )
 
 
+def says(text: str, *parts: str) -> bool:
+    """Whether one of these is there in either case; asked first, as it takes no pattern to tell."""
+    folded = text.casefold()
+    return any(part in folded for part in parts)
+
+
+def names_side(text: str) -> bool:
+    """Whether a side can be named there."""
+    return says(text, "left", "right")
+
+
 def named_sides(text: str) -> set[Side]:
     """The sides that a text names in any sense."""
-    return {Side(word.lower()) for word in cased(_WORD).findall(text)}
+    return (
+        {Side(word.lower()) for word in cased(_WORD).findall(text)} if names_side(text) else set()
+    )
 
 
 def _against(found: Iterable[tuple[str, Side]], true: Side, fact: str) -> Named | None:
@@ -153,7 +168,7 @@ def shaped(shape: Shape, moment: Moment, texts: Iterable[str]) -> Named | None:
     side = moment.side
     if side is None:
         return None
-    pieces = clauses(texts)
+    pieces = tuple(filter(names_side, clauses(texts)))
     for pattern, true, trunk in _readings(shape, side):
         heard = [piece for piece in pieces if not trunk or not cased(_NOT_TRUNK).search(piece)]
         fact = f"{shape.name} is led on the {side} ({shape.side_means})"

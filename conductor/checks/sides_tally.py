@@ -1,7 +1,6 @@
 """Tally: the time each shape with two sides is led on either, and faults that belong together."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
 
 from conductor.body.regions import Region, region
 from conductor.checks.case import Case
@@ -11,7 +10,7 @@ from conductor.shapes.model import Shape
 from conductor.sides import Breath, Side
 from conductor.spans import Span
 from conductor.stance import Base
-from conductor.values import Struct
+from conductor.values import Struct, field
 
 FAMILY = "sides"
 SAME = "Light on Yoga p.314: the same length of time on the other side"
@@ -19,8 +18,7 @@ NEAR = 6  # movements between two shapes that were forgotten together
 _STEPS = frozenset({Region.LUNGE, Region.HANDS_FEET})
 
 
-@dataclass(slots=True)
-class Tally:
+class Tally(Struct):
     """All visits of one shape by side, in the order led; sides only passed through are `met`."""
 
     shape: Shape

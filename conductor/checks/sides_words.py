@@ -5,7 +5,16 @@ from collections.abc import Iterator
 
 from conductor.body.moves import Do
 from conductor.checks.case import Case, Check, finding
-from conductor.checks.sides_clauses import Named, cased, legs, named_sides, passing, shaped
+from conductor.checks.sides_clauses import (
+    Named,
+    cased,
+    legs,
+    named_sides,
+    names_side,
+    passing,
+    says,
+    shaped,
+)
 from conductor.findings import Finding, Weight
 from conductor.rules import Rule
 from conductor.score.model import Moment
@@ -155,7 +164,7 @@ def wrong_hand(case: Case) -> Iterator[Finding]:
 
 def _hand_said(text: str) -> str:
     """Which hand the words bring to the knee: same, opposite, or "" when they do not say."""
-    kind = cased(_KIND).search(text)
+    kind = cased(_KIND).search(text) if says(text, "same", "opposite") else None
     if kind:
         return kind.group(1).lower()
     found = {match.group(1).lower() == match.group(2).lower() for match in _hands(text)}
@@ -164,6 +173,8 @@ def _hand_said(text: str) -> str:
 
 def _hands(text: str) -> Iterator[re.Match[str]]:
     for clause in re.split(r"[.;!?,]", text):
+        if not names_side(clause):
+            continue
         yield from cased(_TO_KNEE).finditer(clause)
         yield from cased(_KNEE_WITH).finditer(clause)
 
@@ -175,17 +186,16 @@ def wrong_end(case: Case) -> Iterator[Finding]:
         for text in _written(moment) if moment.arriving else ():
             if not cased(_ANY_END).search(text):
                 continue
-            match = cased(_FACE).search(text)
-            forth, look = cased(_FORTH).search(text), cased(_LOOK).search(text)
-            if match and not (moment.stance.frame is Frame.LONG and not moment.turn):
-                said = _ENDS[(match.group("end") or match.group("wall")).lower()]
-            elif forth and _steps_forward(case, index):
-                match, said = forth, "front"
-            elif look and moment.stance.trunk is Trunk.UPRIGHT:
-                match, said = look, "front"
-            else:
-                continue
-            if said != heading:
+            turns = says(text, "turn", "fac", "pivot", "spin")
+            if moment.stance.frame is Frame.LONG and not moment.turn:
+                turns = False
+            match = cased(_FACE).search(text) if turns else None
+            said = _ENDS[(match.group("end") or match.group("wall")).lower()] if match else "front"
+            if not match and says(text, "front") and _steps_forward(case, index):
+                match = cased(_FORTH).search(text)
+            if not match and says(text, "look", "gaze") and moment.stance.trunk is Trunk.UPRIGHT:
+                match = cased(_LOOK).search(text)
+            if match and said != heading:
                 words = f"“{match.group().strip()}” is said, but the class faces the {heading}"
                 yield finding(WRONG_END, words, moment.origin, "write <end> for the end faced")
                 break

@@ -8,11 +8,12 @@ from conductor.checks.case import Case, Check, finding
 from conductor.checks.examples import ARRIVE, LONG_WORK, REST, WORK
 from conductor.checks.visits import Visit, at_rest, named, spoken, visits
 from conductor.findings import Finding, Weight
+from conductor.patterns import pattern
 from conductor.rules import Rule
 from conductor.score.model import Moment, Part
 from conductor.spans import Span
 
-WARMING = re.compile(r"\bwarm|\bawaken|\bopening\b|\bwake up", re.IGNORECASE)
+WARMING = pattern(r"\bwarm|\bawaken|\bopening\b|\bwake up", re.IGNORECASE)
 MET_MS = 1000  # a class this near to its length meets it
 PARTS = 4  # fewer are beginning, middle and end, whose middle may be nearly all
 HELD_MS = 10_000  # held, not passed through

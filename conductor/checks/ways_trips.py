@@ -7,6 +7,7 @@ from conductor.body.regions import Region, region
 from conductor.checks.case import Case, Check, finding
 from conductor.checks.visits import visits
 from conductor.findings import Finding, Weight
+from conductor.patterns import pattern
 from conductor.rules import Rule
 from conductor.score.model import Moment
 from conductor.sides import Breath
@@ -45,7 +46,7 @@ _PROPS = {
     "chair": r"\b(?:on|with|from|against) (?:a|the|your) chair\b|^chair$",
     "wall": r"\bwall\b",
 }
-_FINDERS = {prop: re.compile(pattern, re.IGNORECASE) for prop, pattern in _PROPS.items()}
+_FINDERS = {prop: pattern(words, re.IGNORECASE) for prop, words in _PROPS.items()}
 _NEEDS = {
     "supported-bridge": "block",
     "supported-fish": "bolster",
@@ -102,7 +103,8 @@ def props(case: Case) -> Iterator[Finding]:
 
 
 def _props(moment: Moment) -> set[str]:
-    named = {prop for prop, finder in _FINDERS.items() if finder.search(moment.with_)}
+    with_ = moment.with_
+    named = {prop for prop, finder in _FINDERS.items() if with_ and finder.search(with_)}
     needed = _NEEDS.get(moment.shape)
     return named | {needed} if needed and not named else named
 

@@ -5,6 +5,7 @@ from collections.abc import Iterator
 
 from conductor.checks.case import Case, Check, finding
 from conductor.findings import Finding, Weight
+from conductor.patterns import pattern
 from conductor.rules import Rule
 from conductor.score.model import Moment
 from conductor.sides import Breath
@@ -13,10 +14,10 @@ from conductor.timing.estimate import estimate
 from conductor.timing.model import Cue
 
 _BREATH = {
-    Breath.IN: re.compile(r"\b(?:inhal\w*|breath(?:e|ing)? in)\b", re.IGNORECASE),
-    Breath.OUT: re.compile(r"\b(?:exhal\w*|breath(?:e|ing)? out)\b", re.IGNORECASE),
+    Breath.IN: pattern(r"\b(?:inhal\w*|breath(?:e|ing)? in)\b", re.IGNORECASE),
+    Breath.OUT: pattern(r"\b(?:exhal\w*|breath(?:e|ing)? out)\b", re.IGNORECASE),
 }
-_SIDE = re.compile(
+_SIDE = pattern(
     r"(?<!all )\b(?:left|right)\b(?! (?:now|away|here|there|over|in time)\b)", re.IGNORECASE
 )
 SIDE_FIRST = "say the side first"

@@ -1,11 +1,13 @@
 """The command line: builds everything, and imports each verb's code only when it is used."""
 
+import gc
 import importlib
 import sys
 
 import click
 
 from conductor import __version__
+from conductor.uncollected import uncollected
 
 _VERBS = {
     "lead": ("conductor.cli.lead", "Lead a class from a plan, live."),
@@ -30,7 +32,8 @@ class _Verbs(click.Group):
     def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
         if cmd_name not in _VERBS:
             return None
-        module = importlib.import_module(_VERBS[cmd_name][0])
+        with uncollected():
+            module = importlib.import_module(_VERBS[cmd_name][0])
         command = getattr(module, cmd_name)
         assert isinstance(command, click.Command)  # noqa: S101 -- the table names commands
         return command
@@ -72,4 +75,7 @@ def main() -> None:
     for stream in (sys.stdout, sys.stderr):
         if hasattr(stream, "reconfigure"):
             stream.reconfigure(encoding="utf-8", errors="replace")
-    cli()
+    try:
+        cli()
+    finally:
+        gc.freeze()  # all of it ends now: to look through it for circles would take long

@@ -2,7 +2,6 @@
 
 import os
 import re
-import signal
 from collections import deque
 from collections.abc import Iterator, Sequence
 from itertools import islice
@@ -15,9 +14,11 @@ from conductor import places
 from conductor.cli.opening import Opened, find, opened
 from conductor.cli.tell import coloured
 from conductor.findings import Finding, Weight
+from conductor.patterns import pattern
 from conductor.plan.show import plain
 from conductor.report.findings import Counts, count, file_line, file_text, json_row
 from conductor.rules import Rule
+from conductor.uncollected import uncollected
 from conductor.values import Struct, replace
 
 if TYPE_CHECKING:
@@ -44,7 +45,7 @@ CHECKING: tuple[Rule, ...] = (
 FEW = 8  # up to so many plans are checked in this process: starting others takes longer
 _CHUNK = 16
 _AHEAD = 4  # chunks under way for each process, so that memory stays bounded
-_PLAN = re.compile(r"^\ufeff?(plan|title|parts|flows)[ \t]*:", re.MULTILINE)
+_PLAN = pattern(r"^\ufeff?(plan|title|parts|flows)[ \t]*:", re.MULTILINE)
 _HEAD_BYTES = 65_536
 
 
@@ -118,7 +119,8 @@ def _near(path: Path) -> Path:
 def look(path: Path, how: How) -> Checked:
     """Check one plan; whatever goes wrong is a finding of its own, so that nothing is lost."""
     try:
-        return told(opened(path), how)
+        with uncollected():
+            return told(opened(path), how)
     except OSError as error:
         words = f"the file cannot be read: {error.strerror or error}"
         return trouble(path, "unreadable-file", words, how)
@@ -174,6 +176,8 @@ def _chunk(paths: Sequence[Path], how: How) -> list[Checked]:
 
 def _quiet_worker() -> None:
     """Leave an interrupt to the parent, which ends its workers."""
+    import signal  # noqa: PLC0415 -- only for many plans
+
     signal.signal(signal.SIGINT, signal.SIG_IGN)
 
 

@@ -6,6 +6,8 @@ exchanging twice gives the words back ("reading right for left and left for righ
 
 import re
 
+from conductor.patterns import pattern
+
 _BODY = (
     "foot feet toe toes heel ankle shin calf knee knees thigh leg legs hip hips buttock glute rib "
     "ribs waist flank shoulder arm arms elbow forearm wrist hand hands palm thumb finger fingers "
@@ -28,11 +30,11 @@ _TOWARD = frozenset(
     "twist bend sway face kick swing".split()
 )
 _PAIRED = r"\s+(?:and|over|or|then|to)\s+(?:the\s+|your\s+)?"
-_PAIR_AFTER = re.compile(_PAIRED + r"(?:left|right)\b", re.IGNORECASE)
-_PAIR_BEFORE = re.compile(r"\b(?:left|right)" + _PAIRED + "$", re.IGNORECASE)
-_SIDE_WORD = re.compile(r"\b(left|right)\b", re.IGNORECASE)
-_PLACEHOLDER = re.compile(r"<(side|other|end)>")
-_ENDS = re.compile(
+_PAIR_AFTER = pattern(_PAIRED + r"(?:left|right)\b", re.IGNORECASE)
+_PAIR_BEFORE = pattern(r"\b(?:left|right)" + _PAIRED + "$", re.IGNORECASE)
+_SIDE_WORD = pattern(r"\b(left|right)\b", re.IGNORECASE)
+_PLACEHOLDER = pattern(r"<(side|other|end)>")
+_ENDS = pattern(
     r"\b(front|back|top|far end)\b(?=(?:\s+(?:end|edge|wall|half|side))?\s+of\s+(?:the|your)\s+"
     r"(?:mat|room|hall|floor|space)\b|\s+wall\b)",
     re.IGNORECASE,

@@ -1,7 +1,6 @@
 """Place: the stance followed from step to step, and the side of every shape that has two."""
 
 from collections.abc import Callable
-from dataclasses import dataclass, field
 
 from conductor.body.ways import Way, sides_allowed, turned, way
 from conductor.compiler.model import Bit
@@ -10,7 +9,7 @@ from conductor.rules import Rule
 from conductor.shapes.model import Shape
 from conductor.sides import End, Side
 from conductor.stance import Foot, Frame, Stance
-from conductor.values import replace
+from conductor.values import Struct, field, replace
 
 PLACE: tuple[Rule, ...] = (
     Rule(
@@ -49,8 +48,7 @@ _NO_WAY = Way()
 _UNHURRIED = frozenset({"come to", "free"})
 
 
-@dataclass(slots=True)
-class _State:
+class _State(Struct):
     """What is known on the way through the class."""
 
     stance: Stance | None = None

@@ -5,10 +5,11 @@ import re
 from conductor.compiler.led import Reader
 from conductor.compiler.model import Bit
 from conductor.findings import Finding
+from conductor.patterns import pattern
 from conductor.plan.model import Line
 from conductor.values import replace
 
-_BREATH_WORD = re.compile(r"\b(?:inhal|exhal|breath(?:e|ing)?\b)", re.IGNORECASE)
+_BREATH_WORD = pattern(r"\b(?:inhal|exhal|breath(?:e|ing)?\b)", re.IGNORECASE)
 
 
 class _Speaker(Reader):

@@ -1,7 +1,6 @@
 """Time: steps become moments of whole milliseconds, and stays become holds that may stretch."""
 
 from collections import defaultdict
-from dataclasses import dataclass, field
 
 from conductor.compiler.model import Bit
 from conductor.compiler.rules import found
@@ -13,7 +12,7 @@ from conductor.sides import Breath
 from conductor.spans import Span
 from conductor.stance import Base, Foot, Stance, Trunk
 from conductor.timing.holds import grow
-from conductor.values import replace
+from conductor.values import Struct, field, replace
 
 BELL_MS = 3_000  # a bell is heard alone this long before words
 STROKE_MS = 2_000  # between two strokes
@@ -23,8 +22,7 @@ _BLANK = Moment("", 0, 0, Breath.FREE, "", None, "", _HERE, Words(), Span("", 0,
 LINE_AFTER_MS = 300  # a line within a moment waits until the breath has turned
 
 
-@dataclass(slots=True)
-class Timed:
+class Timed(Struct):
     """Moments in order with their holds, the shapes met, and what there is to say."""
 
     moments: list[Moment] = field(default_factory=list)

@@ -3,18 +3,23 @@
 from __future__ import annotations
 
 import re
-from fractions import Fraction
 from functools import lru_cache
+from typing import TYPE_CHECKING
+
+from conductor.patterns import pattern
+
+if TYPE_CHECKING:
+    from fractions import Fraction
 
 _NUMBER = r"(\d{1,12}(?:[.,]\d{1,6})?)"
 _WORDS = {
     "a": "1", "an": "1", "one": "1", "two": "2", "three": "3", "four": "4", "five": "5",
     "six": "6", "seven": "7", "eight": "8", "nine": "9", "ten": "10", "twelve": "12",
 }  # fmt: skip
-_WORD = re.compile(r"\b(" + "|".join(_WORDS) + r")\b")
-_BREATHS = re.compile(_NUMBER + r"(?: (and a half|1/2))? (half )?(?:breaths?)")
-_HALF = re.compile(r"(?:half (?:1 )?breath|1 half breath|1 breath and a half)")
-_CLOCK = re.compile(r"(?:(\d{1,3}):)?(\d{1,12}):([0-5]\d)")
+_WORD = pattern(r"\b(" + "|".join(_WORDS) + r")\b")
+_BREATHS = pattern(_NUMBER + r"(?: (and a half|1/2))? (half )?(?:breaths?)")
+_HALF = pattern(r"(?:half (?:1 )?breath|1 half breath|1 breath and a half)")
+_CLOCK = pattern(r"(?:(\d{1,3}):)?(\d{1,12}):([0-5]\d)")
 _UNIT_MS = {"h": 3_600_000, "min": 60_000, "s": 1_000, "ms": 1}
 _UNITS = {
     "h": "h", "hr": "h", "hrs": "h", "hour": "h", "hours": "h",
@@ -22,15 +27,19 @@ _UNITS = {
     "s": "s", "sec": "s", "secs": "s", "second": "s", "seconds": "s", "s.": "s", "sec.": "s",
     "ms": "ms",
 }  # fmt: skip
-_TIME = re.compile(_NUMBER + r" ?([a-z]+\.?)(?:,? and |, | |$)")
-_SPLIT = re.compile(r"\s+to\s+|\s*[–—]\s*|\s+-\s+|(?<=\d)-(?=\d)")
-_INHALE = re.compile(_NUMBER + r" ?(?:s|sec|seconds?|counts?)? (?:in|inhale)")
-_EXHALE = re.compile(_NUMBER + r" ?(?:s|sec|seconds?|counts?)? (?:out|exhale)")
-_RATE = re.compile(_NUMBER + r" (?:breaths? )?(?:1|per|/) ?min(?:ute)?|" + _NUMBER + "/min")
+_TIME = pattern(_NUMBER + r" ?([a-z]+\.?)(?:,? and |, | |$)")
+_SPLIT = pattern(r"\s+to\s+|\s*[–—]\s*|\s+-\s+|(?<=\d)-(?=\d)")
+_INHALE = pattern(_NUMBER + r" ?(?:s|sec|seconds?|counts?)? (?:in|inhale)")
+_EXHALE = pattern(_NUMBER + r" ?(?:s|sec|seconds?|counts?)? (?:out|exhale)")
+_RATE = pattern(_NUMBER + r" (?:breaths? )?(?:1|per|/) ?min(?:ute)?|" + _NUMBER + "/min")
 
 
-def number(text: str) -> Fraction:
+def number(text: str) -> Fraction | int:
     """An exact number from digits with a point or a comma."""
+    if text.isdecimal():
+        return int(text)
+    from fractions import Fraction  # noqa: PLC0415 -- most numbers are whole
+
     return Fraction(text.replace(",", "."))
 
 
@@ -71,7 +80,8 @@ def _ms(text: str) -> int | None:
     if clock := _CLOCK.fullmatch(text):
         hours, minutes, seconds = (int(part or 0) for part in clock.groups())
         return ((hours * 60 + minutes) * 60 + seconds) * 1000 or None
-    total, at = Fraction(0), 0
+    total: Fraction | int = 0
+    at = 0
     while at < len(text):
         found = _TIME.match(text, at)
         unit = _UNITS.get(found[2]) if found else None

@@ -5,20 +5,21 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
+from conductor.patterns import pattern
 from conductor.plan import limits, rules
 from conductor.plan.reading import Reading, quoted
 
-_LINE = re.compile(r"(?P<head>\s*(?:- +)*(?:[A-Za-z][\w' -]{0,30}: +|(?<=- )))(?P<value>\S.*)")
-_GLUED = re.compile(r"\s*(?:- +)*[a-z][a-z ]{0,20}:[^\s:]")
+_LINE = pattern(r"(?P<head>\s*(?:- +)*(?:[A-Za-z][\w' -]{0,30}: +|(?<=- )))(?P<value>\S.*)")
+_GLUED = pattern(r"\s*(?:- +)*[a-z][a-z ]{0,20}:[^\s:]")
 _CLOSED = {
-    "'": re.compile(r"'(?:[^']|'')*'(?:\s+#.*)?"),
-    '"': re.compile(r'"(?:[^"\\]|\\.)*"(?:\s+#.*)?'),
-    "[": re.compile(r"\[.*\](?:\s+#.*)?"),
-    "{": re.compile(r"\{.*\}(?:\s+#.*)?"),
-    "|": re.compile(r"\|[+-]?\d?[+-]?(?:\s+#.*)?"),
-    ">": re.compile(r">[+-]?\d?[+-]?(?:\s+#.*)?"),
+    "'": pattern(r"'(?:[^']|'')*'(?:\s+#.*)?"),
+    '"': pattern(r'"(?:[^"\\]|\\.)*"(?:\s+#.*)?'),
+    "[": pattern(r"\[.*\](?:\s+#.*)?"),
+    "{": pattern(r"\{.*\}(?:\s+#.*)?"),
+    "|": pattern(r"\|[+-]?\d?[+-]?(?:\s+#.*)?"),
+    ">": pattern(r">[+-]?\d?[+-]?(?:\s+#.*)?"),
 }
-_ENDED = {"'": re.compile(r"(?:[^']|'')*'\s*"), '"': re.compile(r'(?:[^"\\]|\\.)*"\s*', re.DOTALL)}
+_ENDED = {"'": pattern(r"(?:[^']|'')*'\s*"), '"': pattern(r'(?:[^"\\]|\\.)*"\s*', re.DOTALL)}
 SPOKEN = frozenset(
     ("say", "short", "say again", "first", "last", "title", "note", "ease", "more", "or", "text")
 )

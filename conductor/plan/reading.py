@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-import re
 from typing import Protocol
 
 from conductor.findings import Finding, Weight
+from conductor.patterns import pattern
 from conductor.plan import limits, rules
 from conductor.plan.model import Text
 from conductor.rules import Rule
@@ -19,8 +19,8 @@ _CONTROLS = (
 _SILENT = (
     "\u061c\u200b\u200e\u200f\ufeff\ue000"  # harmless marks of direction and width: no finding
 )
-_TOLD = re.compile(f"[{_CONTROLS}]")
-_GONE = re.compile(f"[{_CONTROLS}{_SILENT}]")
+_TOLD = pattern(f"[{_CONTROLS}]")
+_GONE = pattern(f"[{_CONTROLS}{_SILENT}]")
 
 
 class Mark(Protocol):
@@ -82,7 +82,7 @@ class Reading:
         self.exact = True  # False once a line was mended in memory: its columns may be too far
         text = text.removeprefix("\ufeff").replace("\r\n", "\n").replace("\r", "\n")
         self.lines = text.split("\n")
-        if not text.isascii() or _TOLD.search(text):
+        if not all(map(str.isprintable, self.lines)):
             self._tell_controls()
             text = _GONE.sub(HIDDEN, text)
         self.text = text

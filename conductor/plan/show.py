@@ -2,18 +2,18 @@
 
 from __future__ import annotations
 
-import re
 import unicodedata
 from collections.abc import Callable, Iterable, Mapping
 
 from conductor.findings import Finding
+from conductor.patterns import pattern
 from conductor.spans import Span
 
 Paint = Callable[[str, str], str]
 """Given a text and what it is (error, warning, remark, place, caret, hint), the text in colour."""
 
 _WIDTH = 96
-_GONE = re.compile(
+_GONE = pattern(
     "[\x00-\x08\x0a-\x1f\x7f-\x9f\u061c\u200e\u200f\u2028-\u202e\u2066-\u2069\ud800-\udfff]"
 )
 

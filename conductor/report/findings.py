@@ -10,7 +10,6 @@ column, end_column and words) and `times` (how often the line has the fault). `s
 (files in folders that are no plans).
 """
 
-import json
 from collections.abc import Iterable, Mapping, Sequence
 
 from conductor.findings import Finding, Weight
@@ -79,7 +78,13 @@ def json_row(finding: Finding, file: str) -> str:
         "also": [{**_place(span, file), "words": words} for span, words in finding.also],
         "times": finding.times,
     }
-    return json.dumps(row, ensure_ascii=False)
+    return _json(row)
+
+
+def _json(value: dict[str, object]) -> str:
+    import json  # noqa: PLC0415 -- only for --json
+
+    return json.dumps(value, ensure_ascii=False)
 
 
 def _place(span: Span | None, file: str) -> dict[str, object]:
@@ -94,7 +99,7 @@ JSON_HEAD = f'{{"format": {FORMAT},\n"findings": ['
 
 def json_tail(files: int, counts: Counts, *, failed: bool, passed_over: Sequence[str] = ()) -> str:
     """What closes the JSON after the findings: the summary."""
-    summary = {
+    summary: dict[str, object] = {
         "files": files,
         "errors": counts.errors,
         "warnings": counts.warnings,
@@ -102,4 +107,4 @@ def json_tail(files: int, counts: Counts, *, failed: bool, passed_over: Sequence
         "failed": failed,
         "passed_over": list(passed_over),
     }
-    return f'],\n"summary": {json.dumps(summary, ensure_ascii=False)}}}\n'
+    return f'],\n"summary": {_json(summary)}}}\n'

@@ -31,11 +31,11 @@ class Catalogue:
     def find(self, text: str) -> Found | None:
         """The shape of that name, in English or Sanskrit, with the side named before or after."""
         key = names.key(text)
-        if shape := self._look(key):
-            return Found(shape)
-        for side, rest in names.side_splits(key):
-            if shape := self._look(rest):
-                return Found(shape, side)
+        splits = ((None, key), *names.side_splits(key))
+        for look in (self.exact, self.near):  # the indexes of what is near take long to make
+            for side, rest in splits:
+                if shape := look(rest):
+                    return Found(shape, side)
         return None
 
     def nearest(self, text: str) -> str | None:
@@ -51,9 +51,6 @@ class Catalogue:
     def with_own(self, shapes: Iterable[Shape]) -> "Catalogue":
         """The same catalogue with a teacher's own shapes, whose names win; its index is shared."""
         return Catalogue(shapes, under=self)
-
-    def _look(self, key: str) -> Shape | None:
-        return self.exact(key) or self.near(key)
 
     def names(self, text: str) -> bool:
         """Whether the text is just a name of a shape, a side word before or after it allowed."""

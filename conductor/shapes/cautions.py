@@ -1,12 +1,11 @@
 """What a caution code means, in the words to show before class and on paper."""
 
-import json
 from collections.abc import Mapping
 from functools import cache
 from types import MappingProxyType
 
 from conductor.shapes.files import DATA, LEGEND
-from conductor.values import Struct
+from conductor.values import Struct, decode
 
 
 class Caution(Struct, frozen=True):
@@ -21,7 +20,7 @@ class Caution(Struct, frozen=True):
 @cache
 def table() -> Mapping[str, Caution]:
     """Every caution by its code."""
-    entries = json.loads((DATA / LEGEND).read_bytes())
+    entries = decode((DATA / LEGEND).read_bytes())
     return MappingProxyType({entry["code"]: Caution(**entry) for entry in entries})
 
 

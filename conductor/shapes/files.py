@@ -1,12 +1,12 @@
 """The catalogue's files: one JSON list of shapes for each family."""
 
-import json
 from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
 from conductor.shapes.model import Shape, Template
 from conductor.stance import Base, Foot, Frame, Hands, Trunk
+from conductor.values import decode
 
 DATA = Path(__file__).with_name("data")
 LEGEND = "cautions.json"
@@ -19,7 +19,7 @@ def read(folder: Path = DATA) -> tuple[Shape, ...]:
         shape_of(entry, path.stem)
         for path in sorted(folder.glob("*.json"))
         if path.name != LEGEND
-        for entry in json.loads(path.read_bytes())
+        for entry in decode(path.read_bytes())
     )
 
 

@@ -4,20 +4,22 @@ import re
 import unicodedata
 from collections.abc import Callable
 
+from conductor.patterns import pattern
 from conductor.sides import Side
 
 Fold = Callable[[str], str]
 
-_MARKS = re.compile(r"[\u0300-\u036f\u200b-\u200d\ufeff'’‘ʼ`´′]")
-_GAPS = re.compile(r"[\W_]+")
-_DEVA = re.compile(r"[\u0900-\u097f]")
-_DEVA_GAPS = re.compile(r"[^\u0900-\u097f\w]+")
+_MARKS = pattern(r"[\u0300-\u036f\u200b-\u200d\ufeff'’‘ʼ`´′]")
+_GAPS = pattern(r"[\W_]+")
+_DEVA = pattern(r"[\u0900-\u097f]")
+_DEVA_GAPS = pattern(r"[^\u0900-\u097f\w]+")
 _DEVA_DIGITS = str.maketrans("०१२३४५६७८९", "0123456789")
 _NUMBERS = {"one": "1", "two": "2", "three": "3", "four": "4", "five": "5", "eight": "8"}
 _ROMAN = {"i": "1", "ii": "2", "iii": "3", "iv": "4"}
+_COUNTS = frozenset((*_NUMBERS, *_ROMAN))
 _TAILS = frozenset({"pose", "poses", "posture", "postures", "position", "asana"})
 _ARTICLES = frozenset({"the", "a", "an"})
-_SIDE_AFTER = re.compile(
+_SIDE_AFTER = pattern(
     r"^(.+?) +(?:on |to )?(?:the |your )?(right|left)(?: side)?(?: forward| first)?$"
 )
 # Spellings of one Sanskrit sound fold into one letter: Shvanasana and Svanasana, Vriksha and Vrksa.
@@ -26,22 +28,26 @@ _SOUNDS = (
     ("bh", "b"), ("kh", "k"), ("gh", "g"), ("ph", "p"), ("jh", "j"), ("mc", "nc"), ("iy", "y"),
     ("ia", "ya"), ("ri", "r"), ("ru", "r"), ("ou", "au"), ("ee", "i"), ("oo", "u"),
 )  # fmt: skip
-_DOUBLED = re.compile(r"(\D)\1+")
-_ASANA = re.compile(r"asana(?=\d|$)")
+_DOUBLED = pattern(r"(\D)\1+")
+_ASANA = pattern(r"asana(?=\d|$)")
 
 
 def key(text: str) -> str:
     """The name as plain lower-case words with digits for numbers; Devanagari stays as it is."""
-    folded = unicodedata.normalize("NFKD", text.casefold())
-    folded = _MARKS.sub("", folded)
-    if _DEVA.search(folded):
+    if text.isascii():
+        folded = text.lower().replace("'", "").replace("`", "")
+    else:
+        folded = _MARKS.sub("", unicodedata.normalize("NFKD", text.casefold()))
+    if not folded.isascii() and _DEVA.search(folded):
         gaps = _DEVA_GAPS.sub("", folded.translate(_DEVA_DIGITS))
         return re.sub(r"(?<=[\u0900-\u097f])(i{1,3}|iv)$", lambda m: _ROMAN[m[1]], gaps)
-    words = _GAPS.sub(" ", folded).split()
+    words = (folded if folded.replace(" ", "").isalnum() else _GAPS.sub(" ", folded)).split()
     if len(words) > 1 and words[0] in _ARTICLES:
         del words[0]
     while len(words) > 1 and words[-1] in _TAILS:
         del words[-1]
+    if _COUNTS.isdisjoint(words):
+        return " ".join(words)
     return " ".join(
         _NUMBERS.get(word) or (_ROMAN.get(word, word) if place else word)
         for place, word in enumerate(words)

@@ -2,8 +2,6 @@
 
 import re
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
-from difflib import get_close_matches
 from typing import Any, TypeVar
 
 from conductor.shapes import cautions
@@ -11,7 +9,7 @@ from conductor.shapes.catalogue import Catalogue
 from conductor.shapes.model import Shape, Template
 from conductor.shapes.words import ARMS, BENDS, BREATHS, FACES, PARTS, SPINES, STANDS
 from conductor.stance import Base, Foot, Trunk
-from conductor.values import replace
+from conductor.values import Struct, field, replace
 
 T = TypeVar("T")
 Trouble = tuple[str, str, str]  # field, message, hint
@@ -22,8 +20,7 @@ _LOADED = frozenset(
 _UNSEEN = frozenset({Trunk.FOLDED, Trunk.RESTING, Trunk.INVERTED})
 
 
-@dataclass(slots=True)
-class _Draft:
+class _Draft(Struct):
     """What the fields read so far make of the shape, and what is wrong with them."""
 
     shape: Shape
@@ -185,6 +182,8 @@ def _choose(draft: _Draft, name: str, text: str, choices: Mapping[str, T]) -> T 
 
 
 def _near(word: str, choices: Mapping[str, Any]) -> str:
+    from difflib import get_close_matches  # noqa: PLC0415 -- only on a slip
+
     return next(iter(get_close_matches(word, choices, 1, 0.5)), "")
 
 

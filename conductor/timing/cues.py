@@ -1,7 +1,6 @@
 """When each cue starts, in which form, and whether it is over before the next one begins."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
 
 from conductor.score.model import Lengths, Line, Moment, Saying, Score, Words
 from conductor.settings import Settings
@@ -20,6 +19,7 @@ from conductor.timing.sayings import (
     wanted,
     words_of,
 )
+from conductor.values import Struct, field
 
 __all__ = ["compose", "cues", "phrases", "taken_up", "wanted"]
 
@@ -32,8 +32,7 @@ SERIES = 12  # moments within which words once said short are said short again
 _SLOTS = {"ahead": 0, "main": 1}
 
 
-@dataclass(slots=True)
-class _Group:
+class _Group(Struct):
     """What a moment has to say: forms to choose from, words ahead, lines; `main` is its start.
 
     `still` tells that the class is in a stay until then.
@@ -55,8 +54,7 @@ class _Group:
         return self.main if self.forms else self.moment.start
 
 
-@dataclass(slots=True)
-class _Talk:
+class _Talk(Struct):
     """The cues placed so far, and when the last of them is over."""
 
     lengths: Lengths

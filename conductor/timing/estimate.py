@@ -1,8 +1,9 @@
 """How long words take to say, from the words alone, for when the voice has not rendered them."""
 
-import re
 import unicodedata
 from functools import lru_cache
+
+from conductor.patterns import pattern
 
 # Least squares of the relative error over 80 cues (rendered by espeak-ng 1.52, voice gmw/en,
 # 150 words a minute, trimmed at -60 dB with 40 ms kept). Error there: median 5 %, 95th percentile
@@ -19,11 +20,11 @@ _LEAST = 250
 _LIGHT_WORDS = frozenset(
     "a an the to of in on at and or for as if it is that you your with from by be".split()
 )
-_WORD = re.compile(r"[A-Za-z']+|\d")
-_VOWELS = re.compile(r"[aeiouy]+")
-_COMMAS = re.compile(r"[,;:\u2013\u2014]")
-_STOPS = re.compile(r"[.!?]+")
-_SILENT = re.compile(r"(?<![^aeiouyr]l)e$|(?<![sxzcg])(?<!ch)(?<!sh)es$|(?<![td])ed$")
+_WORD = pattern(r"[A-Za-z']+|\d")
+_VOWELS = pattern(r"[aeiouy]+")
+_COMMAS = pattern(r"[,;:\u2013\u2014]")
+_STOPS = pattern(r"[.!?]+")
+_SILENT = pattern(r"(?<![^aeiouyr]l)e$|(?<![sxzcg])(?<!ch)(?<!sh)es$|(?<![td])ed$")
 
 
 def syllables(word: str) -> int:

@@ -5,7 +5,6 @@ All of it is integer arithmetic in a fixed order, so every machine finds the sam
 
 from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 
 from conductor.score.model import Hold, Score
 from conductor.timing.holds import dropped, resized
@@ -13,8 +12,7 @@ from conductor.timing.model import Change, Refit
 from conductor.values import Struct
 
 
-@dataclass(slots=True)
-class _Stay:
+class _Stay(Struct):
     """Stays that change as one (mates), in breaths or ms; one more of `amount` lasts `step` ms."""
 
     ids: tuple[str, ...]

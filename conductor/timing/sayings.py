@@ -4,13 +4,14 @@ import re
 from collections.abc import Callable
 from functools import lru_cache
 
+from conductor.patterns import pattern
 from conductor.score.model import Moment, Saying, Score, Words
 from conductor.values import replace
 
-_BREATH_WORD = re.compile(
+_BREATH_WORD = pattern(
     r"\b(?:in|ex)hal(?:e|es|ed|ing|ations?)\b|\bbreath(?:e|ing)? (?:in|out)\b", re.IGNORECASE
 )
-_LEADING = re.compile(r"^(?:inhale|exhale|breathe (?:in|out))\s*[,;:]\s*", re.IGNORECASE)
+_LEADING = pattern(r"^(?:inhale|exhale|breathe (?:in|out))\s*[,;:]\s*", re.IGNORECASE)
 _END_OF_SENTENCE = (".", "!", "?", "…")
 
 Form = tuple[str, Saying]
