@@ -119,8 +119,8 @@ COMPILER: tuple[Rule, ...] = (
         "words",
         "In a passage with two sides, left and right in words plainly name a side.",
         "Words are exchanged on the second side; where it is unclear, write <side> or <other>.",
-        bad="say: That feels right to the hip.",
-        good="say: That feels good in the <side> hip.",
+        bad="say: Sink right into the hip.",
+        good="say: Sink into the <side> hip.",
     ),
     Rule(
         "no-such-setting",
