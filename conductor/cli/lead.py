@@ -1,7 +1,9 @@
 """`conductor lead`: a class from a plan, live in this terminal."""
 
+import contextlib
 import os
 import re
+import signal
 import sys
 from collections.abc import Sequence
 from datetime import datetime, timedelta
@@ -201,9 +203,11 @@ def _screens(ready: Class | None, settings: Settings, how: How) -> int:
     ending = run_app(settings, _clock, shelf=shelf, prepared=ready, log=store.log())
     led = ending.leading
     if ending.how is Ended.DIED:
-        click.echo(f"The screen closed: {ending.error}", err=True)
+        with contextlib.suppress(OSError):  # the terminal itself may be gone
+            click.echo(f"The screen closed: {ending.error}", err=True)
+            if led is not None:
+                click.echo("The class goes on in plain lines.", err=True)
         if isinstance(led, Led):
-            click.echo("The class goes on in plain lines.", err=True)
             return _lead_plain(led)
     if isinstance(led, Led):
         led.close()
@@ -228,6 +232,8 @@ def _plain(ready: Class) -> int:
 def _lead_plain(led: Led) -> int:
     from conductor.plain import lead_plain  # noqa: PLC0415 -- only here
 
+    if hasattr(signal, "SIGHUP"):  # a closed terminal ends no class: the room still hears it
+        signal.signal(signal.SIGHUP, signal.SIG_IGN)
     try:
         lead_plain(led, sys.stdout, sys.stdin)
     finally:

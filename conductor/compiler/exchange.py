@@ -29,7 +29,7 @@ _TOWARD = frozenset(
     "onto toward towards to from into with cross thread step bring turn look gaze roll lean reach "
     "twist bend sway face kick swing".split()
 )
-_PAIRED = r"\s+(?:and|over|or|then|to)\s+(?:the\s+|your\s+)?"
+_PAIRED = r",?\s+(?:and|over|or|then|to)\s+(?:the\s+|your\s+)?"
 _PAIR_AFTER = pattern(_PAIRED + r"(?:left|right)\b", re.IGNORECASE)
 _PAIR_BEFORE = pattern(r"\b(?:left|right)" + _PAIRED + "$", re.IGNORECASE)
 _SIDE_WORD = pattern(r"\b(left|right)\b", re.IGNORECASE)
@@ -75,6 +75,8 @@ def _names_a_side(text: str, start: int, end: int) -> bool | None:
     before, pause_before = _word_before(text, start)
     after = "" if pause_after else after
     before = "" if pause_before else before
+    if before == "all":
+        return False
     if after in _BODY or after in _ADJECTIVES:
         return True
     if _PAIR_AFTER.match(text, end) or _PAIR_BEFORE.search(text[:start]):

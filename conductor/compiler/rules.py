@@ -11,8 +11,8 @@ COMPILER: tuple[Rule, ...] = (
         "names",
         "Every shape is one of the catalogue's or one of the plan's own.",
         "A shape nobody knows has no side, no stance and no words.",
-        bad="- in: warior two",
-        good="- in: warrior two",
+        bad="- come to: mountain\n- in: wrrior twoo  # here",
+        good="- come to: mountain\n- in: warrior two\n  side: right",
     ),
     Rule(
         "two-sides",
@@ -20,8 +20,8 @@ COMPILER: tuple[Rule, ...] = (
         "sides",
         "A step names one side only.",
         "`side` and the name of the shape would have to be obeyed both.",
-        bad="- in: right crescent lunge\n  side: left",
-        good="- in: crescent lunge\n  side: left",
+        bad="- come to: downward dog\n- in: right crescent lunge\n  side: left  # here",
+        good="- come to: downward dog\n- in: crescent lunge\n  side: left",
     ),
     Rule(
         "no-sides",
@@ -29,8 +29,8 @@ COMPILER: tuple[Rule, ...] = (
         "sides",
         "Only a shape with a left and a right takes a side.",
         "A side on a symmetric shape is a slip, or another shape was meant.",
-        bad="- in: plank\n  side: left",
-        good="- in: plank",
+        bad="- come to: downward dog\n- in: plank\n  side: left  # here",
+        good="- come to: downward dog\n- in: plank",
     ),
     Rule(
         "own-shape",
@@ -38,8 +38,8 @@ COMPILER: tuple[Rule, ...] = (
         "names",
         "A shape of the plan's own says what it is like, or what it stands on.",
         "Without that neither its sides nor the ways in and out of it are known.",
-        bad="shapes:\n  keel: {bends: forward}",
-        good="shapes:\n  keel: {like: boat}",
+        bad="shapes:\n  keel: {bends: forward}  # here\nsteps:\n  - come to: keel",
+        good="shapes:\n  keel: {like: boat}\nsteps:\n  - come to: keel",
     ),
     Rule(
         "own-name",
@@ -47,8 +47,8 @@ COMPILER: tuple[Rule, ...] = (
         "names",
         "A shape of the plan's own with a catalogue name wins over the catalogue's.",
         "It is meant more often than not, and worth knowing when it is not.",
-        bad="shapes:\n  boat: {like: staff}",
-        good="shapes:\n  keel: {like: boat}",
+        bad="shapes:\n  boat: {like: staff}  # here\nsteps:\n  - come to: boat",
+        good="shapes:\n  keel: {like: boat}\nsteps:\n  - come to: keel",
     ),
     Rule(
         "only-where",
@@ -56,8 +56,9 @@ COMPILER: tuple[Rule, ...] = (
         "rounds",
         "`only` stands inside rounds or a passage with two sides.",
         "Elsewhere there is no round or side it could speak of.",
-        bad="- in: plank\n  only: round 1",
-        good="- rounds: 2\n  steps:\n    - in: plank\n      only: round 1",
+        bad="- come to: plank\n- in: same\n  only: round 1  # here",
+        good="- come to: plank\n- rounds: 2\n  steps:\n    - in: same\n      only: round 1\n"
+        "    - out: same",
     ),
     Rule(
         "too-long",
@@ -65,8 +66,10 @@ COMPILER: tuple[Rule, ...] = (
         "time",
         "An unfolded class has at most 20,000 moments.",
         "More is a slip in a number: at 4 s a moment it would last 22 hours.",
-        bad="- rounds: 200\n  steps: [{rounds: 200, steps: [{in: plank}]}]",
-        good="- rounds: 3\n  steps: [{in: plank}]",
+        bad="- come to: mountain\n- rounds: 200\n  settle: 100 breaths\n  steps:\n"
+        "    - in: same\n    - out: same  # here",
+        good="- come to: mountain\n- rounds: 3\n  settle: 1 breath\n  steps:\n"
+        "    - in: same\n    - out: same",
     ),
     Rule(
         "nothing-to-lead",
@@ -74,8 +77,8 @@ COMPILER: tuple[Rule, ...] = (
         "time",
         "A plan has at least one movement or stay.",
         "A class of no moments cannot begin.",
-        bad="steps:\n  - say: Hello.",
-        good="steps:\n  - come to: mountain",
+        bad="- say: Hello.",
+        good="- come to: mountain\n  say: Hello.",
     ),
     Rule(
         "first-shape",
@@ -83,8 +86,8 @@ COMPILER: tuple[Rule, ...] = (
         "ways",
         "A class begins in a shape: `come to` one, or move into one.",
         "`same`, `stay` and `free` need a shape to be in.",
-        bad="steps:\n  - stay: 4 breaths",
-        good="steps:\n  - come to: mountain\n  - stay: 4 breaths",
+        bad="- stay: 4 breaths  # here",
+        good="- come to: mountain\n- stay: 4 breaths",
     ),
     Rule(
         "turn-in-pass",
@@ -92,8 +95,10 @@ COMPILER: tuple[Rule, ...] = (
         "sides",
         "Inside a passage with two sides a turn is to the `other end` or the `long side`.",
         "On its way home the passage is led from the other end: `front` would be wrong there.",
-        bad="- each side: yes\n  steps:\n    - in: arms overhead\n      turn: back",
-        good="- each side: yes\n  steps:\n    - in: arms overhead\n      turn: other end",
+        bad="- come to: mountain\n- each side: yes\n  steps:\n    - in: arms overhead\n"
+        "      turn: back  # here\n    - out: mountain",
+        good="- come to: mountain\n- each side: yes\n  steps:\n    - in: arms overhead\n"
+        "      turn: other end\n    - out: mountain",
     ),
     Rule(
         "stretch-bounds",
@@ -101,8 +106,9 @@ COMPILER: tuple[Rule, ...] = (
         "time",
         "A stay lies between the bounds of its own `may stretch`, in the same measure.",
         "Breaths cannot be stretched in minutes, nor a stay of 5 to at most 3.",
-        bad="- stay: 5 breaths\n  may stretch: 1 to 3 breaths",
-        good="- stay: 5 breaths\n  may stretch: 3 to 8 breaths",
+        bad="- come to: mountain\n- may stretch: 1 to 3 breaths  # here\n  steps:\n"
+        "    - stay: 5 breaths",
+        good="- come to: mountain\n- may stretch: 3 to 8 breaths\n  steps:\n    - stay: 5 breaths",
     ),
     Rule(
         "length-missed",
@@ -110,8 +116,9 @@ COMPILER: tuple[Rule, ...] = (
         "time",
         "The class lasts as long as its `length` says.",
         "It ends late, or people lie waiting: give stays room with `may stretch`.",
-        bad="length: 5 min  # and steps of 2 min, none of which may stretch",
-        good="- stay: 5 breaths\n  may stretch: 3 to 8 breaths",
+        bad="length: 5 min  # here\nsteps:\n  - come to: mountain\n  - stay: 5 breaths",
+        good="length: 5 min\nsteps:\n  - come to: mountain\n  - stay: 35 breaths\n"
+        "    may stretch: 30 to 60 breaths\n  - stay: 20 s\n    may stretch: 5 to 60 s",
     ),
     Rule(
         "unclear-side",
@@ -119,8 +126,12 @@ COMPILER: tuple[Rule, ...] = (
         "words",
         "In a passage with two sides, left and right in words plainly name a side.",
         "Words are exchanged on the second side; where it is unclear, write <side> or <other>.",
-        bad="say: That feels right to the hip.",
-        good="say: That feels good in the <side> hip.",
+        bad="- come to: downward dog\n- each side: yes\n  steps:\n"
+        "    - in: three-legged dog\n      say: Sink right into the hip.  # here\n"
+        "    - out: downward dog",
+        good="- come to: downward dog\n- each side: yes\n  steps:\n"
+        "    - in: three-legged dog\n      say: Sink into the <other> hip.\n"
+        "    - out: downward dog",
     ),
     Rule(
         "no-such-setting",
@@ -128,8 +139,8 @@ COMPILER: tuple[Rule, ...] = (
         "settings",
         "Everything under `voice` and `view` is a setting that there is.",
         "A misspelt setting is one that is not made, and nobody notices before class.",
-        bad="voice: {last breth: yes}",
-        good="voice: {last breath: yes}",
+        bad="voice: {last breth: yes}  # here\nsteps:\n  - come to: mountain",
+        good="voice: {last breath: yes}\nsteps:\n  - come to: mountain",
     ),
     Rule(
         "unreadable-setting",
@@ -137,8 +148,8 @@ COMPILER: tuple[Rule, ...] = (
         "settings",
         "A setting has a value that can be read.",
         "The class would be led with another one.",
-        bad="voice: {rate: fast}",
-        good="voice: {rate: 140}",
+        bad="voice: {rate: fast}  # here\nsteps:\n  - come to: mountain",
+        good="voice: {rate: 140}\nsteps:\n  - come to: mountain",
     ),
     Rule(
         "variant-length",
@@ -146,6 +157,11 @@ COMPILER: tuple[Rule, ...] = (
         "variants",
         "Another way of a passage has the same half breaths.",
         "All in the room move on the same breath, whichever way they take.",
+        bad="- come to: plank\n- ease:\n    steps:  # here\n      - out: downward dog\n"
+        "  steps:\n    - out: low plank\n    - in: upward dog\n    - out: downward dog",
+        good="- come to: plank\n- ease:\n    steps:\n      - out: knees down plank\n"
+        "      - in: cobra\n      - out: downward dog\n  steps:\n    - out: low plank\n"
+        "    - in: upward dog\n    - out: downward dog",
     ),
     Rule(
         "variant-end",
@@ -153,6 +169,9 @@ COMPILER: tuple[Rule, ...] = (
         "variants",
         "Another way ends where the next movement can begin with the same feet.",
         "Else those who take it are left behind at the next cue.",
+        bad="- come to: downward dog\n- in: three-legged dog\n  side: right\n"
+        "  or: {shape: boat}  # here\n- out: downward dog",
+        good="- come to: low plank\n- in: upward dog\n  ease: {shape: cobra}\n- out: downward dog",
     ),
 )
 

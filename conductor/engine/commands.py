@@ -9,6 +9,7 @@ from collections.abc import Callable, Mapping
 from conductor.engine import changes
 from conductor.engine.anchor import Anchor, paced
 from conductor.engine.course import Course
+from conductor.engine.descent import way_down
 from conductor.engine.led import Held, Led, Sounds, Tools
 from conductor.engine.model import Command, Happening, State
 from conductor.engine.moves import (
@@ -183,10 +184,10 @@ def again(led: Led, _: Command, now: int, tools: Tools) -> Done:
 
 
 def rest(led: Led, _: Command, now: int, tools: Tools) -> Done:
-    """Go to the closing, and leave the final rest its length."""
+    """Take the shortest way down to the final rest, and leave it its length."""
     if led.index >= led.course.closing:
         raise RefusedError("The class is in its closing already.")
-    led, dropped = jump(led, now, tools, led.course.closing)
+    led, dropped = jump(led, now, tools, way_down(led.course, led.index))
     return led, "Down to the closing.", dropped
 
 

@@ -244,6 +244,11 @@ class ConductorApp(App[Ending]):
             return
         self.exit(self.ending())
 
+    def hung_up(self) -> None:
+        """Close the screens, their terminal being gone; a class that is led goes on without."""
+        gone = Ending(How.DIED, self.leading, "the terminal was closed")
+        self.exit(gone if self.leading else Ending(How.LEFT))
+
     def ending(self) -> Ending:
         """How it ended, as far as the app can tell."""
         if self.leading is None:

@@ -1,9 +1,10 @@
 """Running the screens with the terminal kept to them alone."""
 
 import os
+import signal
 import sys
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from io import TextIOWrapper
 from pathlib import Path
 
@@ -32,12 +33,14 @@ def terminal_kept(log: Path | None) -> Iterator[None]:
         yield
     finally:
         for stream in kept:
-            stream.flush()
+            with suppress(OSError):  # the terminal may be gone
+                stream.flush()
         os.dup2(kept[0].fileno(), 1)
         os.dup2(kept[1].fileno(), 2)
         vars(sys).update(__stdout__=before[0], __stderr__=before[1])
         for stream in kept:
-            stream.close()
+            with suppress(OSError):
+                stream.close()
         os.close(target)
 
 
@@ -46,6 +49,24 @@ def _duplicate(number: int) -> TextIOWrapper:
     return TextIOWrapper(
         os.fdopen(os.dup(number), "wb"), encoding="utf-8", errors="replace", line_buffering=True
     )
+
+
+@contextmanager
+def _closing_when_hung_up(app: ConductorApp) -> Iterator[None]:
+    """Close the screens when their terminal is closed, else they would read its end for ever."""
+    if not hasattr(signal, "SIGHUP"):
+        yield
+        return
+
+    def hung_up(number: int, frame: object) -> None:
+        del number, frame
+        app.hung_up()
+
+    before = signal.signal(signal.SIGHUP, hung_up)
+    try:
+        yield
+    finally:
+        signal.signal(signal.SIGHUP, before if app.leading is None else signal.SIG_IGN)
 
 
 def run_app(
@@ -64,7 +85,8 @@ def run_app(
             app = ConductorApp(
                 settings, time_of_day, shelf=shelf, prepared=prepared, leading=leading
             )
-            ending = app.run(mouse=False)
+            with _closing_when_hung_up(app):
+                ending = app.run(mouse=False)
     except Exception as error:  # noqa: BLE001 - whatever a screen raises, the class goes on
         return Ending(How.DIED, app.leading if app else leading, f"{type(error).__name__}: {error}")
     if ending is None:

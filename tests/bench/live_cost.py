@@ -3,7 +3,8 @@
 `python tests/bench/live_cost.py [--seconds 60] [--rounds 3] [--plan PLAN]`. Each runs in a real
 pseudo-terminal of 120x40 that is read to the end, on a null sink of its own server. Both programs
 run at the same time, so that other load hits both alike; ours is measured after its class has
-begun and its voice is rendered, children left out. Never a gate. Aims: processor time at most 1.5
+begun and its voice is rendered, children left out; `--press " "` measures it stopped, h holding,
+q with the question over it, ? with help. Never a gate. Aims: processor time at most 1.5
 times the bare one's, memory growth at most the bare one's plus 1 MB.
 """
 
@@ -78,6 +79,8 @@ def both(env: dict[str, str], wanted: argparse.Namespace) -> list[tuple[Cost, Co
     try:
         common.begin(ours, env)
         time.sleep(SETTLE_S)
+        ours.press(wanted.press)
+        time.sleep(SETTLE_S if wanted.press else 0)
         found = []
         for number in range(wanted.rounds):
             mine, peer = stretch([ours, bare], wanted.seconds)
@@ -135,6 +138,7 @@ def main() -> None:
     parser.add_argument("--rounds", type=int, default=3)
     parser.add_argument("--plan", default="plans/lighthouse-morning.yaml")
     parser.add_argument("--option", action="append", default=[], help="more options of lead")
+    parser.add_argument("--press", default="", help="keys that bring about what is measured")
     parser.add_argument("--threads", action="store_true", help="also what each thread costs")
     wanted = parser.parse_args()
     if why := pulse.missing():

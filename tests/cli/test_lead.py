@@ -11,6 +11,7 @@ from click.testing import CliRunner
 
 from conductor.cli import cli
 from conductor.cli.lead import _time_of_day
+from conductor.cli.opening import find, opened
 from conductor.run.journal import lines
 
 PATIENCE_S = 30
@@ -117,6 +118,31 @@ def test_in_a_real_terminal_the_class_runs_to_its_end(tmp_path: Path) -> None:
     finally:
         subprocess.run([*tmux, "kill-server"], check=False, capture_output=True)
     assert out.read_text("utf-8").strip() == "0"
+
+
+@pytest.mark.slow
+@pytest.mark.skipif(os.name == "nt", reason="tmux")
+def test_a_class_outlives_its_terminal(home: Path) -> None:
+    socket = f"conductor-gone-{os.getpid()}"
+    tmux = ["tmux", "-L", socket]
+    state = home / "XDG_STATE_HOME"
+    lead = "lead salutation-a --speed 30 --silent"
+    command = f"XDG_STATE_HOME={state} {sys.executable} -m conductor {lead}"
+    subprocess.run([*tmux, "new-session", "-d", "-x", "80", "-y", "24", command], check=True)
+    try:
+        _see(tmux, "voice is ready")
+        subprocess.run([*tmux, "send-keys", "Enter"], check=True)
+        _see(tmux, "ready to begin")
+        subprocess.run([*tmux, "send-keys", "Space"], check=True)
+    finally:
+        subprocess.run([*tmux, "kill-server"], check=False, capture_output=True)
+    folder = state / "conductor" / "journals"
+    until = time.monotonic() + PATIENCE_S
+    kinds: list[object] = []
+    while time.monotonic() < until and "finished" not in kinds:
+        kinds = [line["kind"] for path in folder.glob("*.jsonl") for line in lines(path)]
+    assert kinds[-1] == "finished"
+    assert kinds.count("moment") == len(opened(find("salutation-a")).score.moments)  # type: ignore[union-attr]
 
 
 def _see(tmux: list[str], words: str) -> None:

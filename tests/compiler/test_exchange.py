@@ -13,6 +13,7 @@ from conductor.compiler.exchange import ends, placed, sides
         ("Cross right over left.", "Cross left over right."),
         ("Lift the right up high.", "Lift the left up high."),
         ("Turn right.", "Turn left."),
+        ("Look right, then left.", "Look left, then right."),
         ("RIGHT KNEE, Left toes", "LEFT KNEE, Right toes"),
     ],
 )
@@ -26,6 +27,7 @@ def test_a_plainly_named_side_is_exchanged(written: str, exchanged: str) -> None
         "Right now there is nowhere to be.",
         "Come right away.",
         "All right, and breathe.",
+        "All right, then rest.",
         "Hold it right there.",
         "What is left is the breath.",
         "With the breath left over.",

@@ -3,9 +3,10 @@
 It knows the small class of `make` only, at the pace as written, with its cues' leads.
 """
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from conductor.engine.model import Do
+from conductor.values import replace
 from tests.engine.make import SHAPES, small
 
 STEP = 50
@@ -24,6 +25,7 @@ class Bit:
     before: str
     lands: bool
     early: bool
+    moves: bool
     words: tuple[int, ...]  # where in it words begin, if it is a stretch of time
 
 
@@ -35,6 +37,7 @@ def bits() -> list[Bit]:
         words = {"stand": (-400,), "rest.0": (300,)}.get(moment.id, ())
         found.append(
             Bit(
+                moves=moment.arriving,
                 breath=str(moment.breath),
                 ms=moment.length,
                 part=moment.part,
@@ -248,7 +251,10 @@ class Slow:
         return self.to_part(self.bits[self.index].part - 1)
 
     def do_rest(self) -> bool:
-        return self.bits[self.index].part < 2 and self.to_part(2)
+        """All stances here are alike, so the last movement before the rest is the way down."""
+        resting = next(i for i, bit in enumerate(self.bits) if bit.stay == "rest")
+        there = [i for i, bit in enumerate(self.bits[: resting + 1]) if bit.moves]
+        return self.bits[self.index].part < 2 and self.jump(there[-1])
 
     def do_again(self) -> bool:
         """The start of this side; between the sides and elsewhere, of what has no side here."""

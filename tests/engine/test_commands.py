@@ -171,10 +171,10 @@ def test_again_goes_to_the_start_of_the_round() -> None:
     assert led.here == "flat"
 
 
-def test_rest_goes_to_the_closing_and_keeps_the_final_rest_whole() -> None:
+def test_rest_takes_the_shortest_way_down_and_keeps_the_final_rest_whole() -> None:
     led = leading()
     led.do(Do.REST)
-    assert led.here == "knees"
+    assert led.here == "child"  # every stance here is as near; the last movement before the rest
     led.to("rest.0")
     look = led.look()
     assert look.leaves is not None
