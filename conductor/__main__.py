@@ -5,5 +5,5 @@ from conductor.uncollected import uncollected
 with uncollected():
     from conductor.cli import main
 
-if __name__ == "__main__":
-    main()
+    if __name__ == "__main__":
+        main()

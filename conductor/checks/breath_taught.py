@@ -1,7 +1,7 @@
 """Taught: a flow is told before it is led a movement every half breath."""
 
-import re
 from collections.abc import Iterator
+from functools import lru_cache
 
 from conductor.checks.case import Case, Check, finding
 from conductor.findings import Finding, Weight
@@ -28,14 +28,22 @@ UNTAUGHT = Rule(
 
 
 _STEP = pattern(r"\d+(?:\.\d+)?(?::\w+)?|r\d+(?::\w+)?|between|settled|bell|way\d+")
+_SIDED = pattern(r":(?:right|left)$")
 
 
 def _flows(moment: Moment) -> Iterator[tuple[str, str]]:
     """The flows a moment belongs to, from the path it is named by: each name with its call."""
     steps = moment.id.split("/")
     for at, step in enumerate(steps):
-        if not _STEP.fullmatch(step):
-            yield re.sub(r":(?:right|left)$", "", step), "/".join(steps[: at + 1])
+        name = _flow(step)
+        if name is not None:
+            yield name, "/".join(steps[: at + 1])
+
+
+@lru_cache(maxsize=4096)
+def _flow(step: str) -> str | None:
+    """The flow that a step of a path names, or None for a step of another kind."""
+    return None if _STEP.fullmatch(step) else _SIDED.sub("", step)
 
 
 def _first_led(case: Case) -> dict[str, list[int]]:

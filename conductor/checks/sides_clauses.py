@@ -67,6 +67,20 @@ _ANNOUNCE = (
     r"(?P<side>left|right)(?:\s+side)?\s*(?=[.,;:!?]|$)"
 )
 
+# Words without which a pattern finds nothing; looked for first, as most patterns need not be built.
+_NEEDS = {
+    _STEP: ("foot", "leg", "toes"),
+    _KNEE_DOWN: ("knee",),
+    _KNEES: ("knee",),
+    _DROP_KNEES: ("knees",),
+    _ROLL: ("roll",),
+    _BEND: ("knee",),
+    _HAND: ("hand", "palm", "arm"),
+    _STAND: ("stand", "balanc", "weight"),
+    _FRONT: ("front", "forward"),
+    _LEAN: ("lean", "turn", "twist", "bend", "rotate", "revolve", "tip", "tilt", "sway"),
+}
+
 
 class Named(Struct, frozen=True):
     """A side named wrongly: the words, the side they name, and what is the case instead."""
@@ -84,7 +98,7 @@ def cased(pattern: str) -> re.Pattern[str]:
 
 def _read(pattern: str, clauses: Iterable[str]) -> Iterator[tuple[str, Side]]:
     for clause in clauses:
-        if not names_side(clause):
+        if not names_side(clause) or not says(clause, *_NEEDS.get(pattern, ("",))):
             continue
         for match in cased(pattern).finditer(clause):
             found = match.groupdict()

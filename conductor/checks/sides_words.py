@@ -173,7 +173,7 @@ def _hand_said(text: str) -> str:
 
 def _hands(text: str) -> Iterator[re.Match[str]]:
     for clause in re.split(r"[.;!?,]", text):
-        if not names_side(clause):
+        if not names_side(clause) or not says(clause, "knee", "thigh", "shin"):
             continue
         yield from cased(_TO_KNEE).finditer(clause)
         yield from cased(_KNEE_WITH).finditer(clause)

@@ -32,8 +32,9 @@ class _Verbs(click.Group):
     def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
         if cmd_name not in _VERBS:
             return None
-        with uncollected():
-            module = importlib.import_module(_VERBS[cmd_name][0])
+        module = importlib.import_module(_VERBS[cmd_name][0])
+        if cmd_name != "check":
+            gc.enable()  # what may run for an hour looks for garbage in circles as ever
         command = getattr(module, cmd_name)
         assert isinstance(command, click.Command)  # noqa: S101 -- the table names commands
         return command
@@ -75,7 +76,8 @@ def main() -> None:
     for stream in (sys.stdout, sys.stderr):
         if hasattr(stream, "reconfigure"):
             stream.reconfigure(encoding="utf-8", errors="replace")
-    try:
-        cli()
-    finally:
-        gc.freeze()  # all of it ends now: to look through it for circles would take long
+    with uncollected():
+        try:
+            cli()
+        finally:
+            gc.freeze()  # all of it ends now: to look through it for circles would take long

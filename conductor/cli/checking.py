@@ -1,5 +1,6 @@
 """Checking many plans: which files they are, one after the other or in parallel processes."""
 
+import gc
 import os
 import re
 from collections import deque
@@ -163,6 +164,8 @@ def _named(finding: Finding, name: str) -> Finding:
 def looked(paths: Sequence[Path], how: How, processes: int | None = None) -> Iterator[Checked]:
     """Check all plans, in their order; many of them in as many processes as there are cores."""
     processes = processes or os.cpu_count() or 1
+    if len(paths) > FEW:
+        gc.enable()  # what each plan leaves behind in circles adds up
     if len(paths) <= FEW or processes == 1:
         for path in paths:
             yield look(path, how)

@@ -17,8 +17,8 @@ def read(folder: Path = DATA) -> tuple[Shape, ...]:
     """Every shape in the folder, in the order of the file names and then as written."""
     return tuple(
         shape_of(entry, path.stem)
-        for path in sorted(folder.glob("*.json"))
-        if path.name != LEGEND
+        for path in sorted(folder.iterdir())
+        if path.suffix == ".json" and path.name != LEGEND
         for entry in decode(path.read_bytes())
     )
 

@@ -9,7 +9,9 @@ from conductor.sides import Side
 
 Fold = Callable[[str], str]
 
-_MARKS = pattern(r"[\u0300-\u036f\u200b-\u200d\ufeff'’‘ʼ`´′]")
+_MARKS = dict.fromkeys(
+    (*range(0x300, 0x370), *range(0x200B, 0x200E), 0xFEFF, *map(ord, "'’‘ʼ`´′"))
+)  # accents, joiners and apostrophes, which go
 _GAPS = pattern(r"[\W_]+")
 _DEVA = pattern(r"[\u0900-\u097f]")
 _DEVA_GAPS = pattern(r"[^\u0900-\u097f\w]+")
@@ -37,7 +39,7 @@ def key(text: str) -> str:
     if text.isascii():
         folded = text.lower().replace("'", "").replace("`", "")
     else:
-        folded = _MARKS.sub("", unicodedata.normalize("NFKD", text.casefold()))
+        folded = unicodedata.normalize("NFKD", text.casefold()).translate(_MARKS)
     if not folded.isascii() and _DEVA.search(folded):
         gaps = _DEVA_GAPS.sub("", folded.translate(_DEVA_DIGITS))
         return re.sub(r"(?<=[\u0900-\u097f])(i{1,3}|iv)$", lambda m: _ROMAN[m[1]], gaps)

@@ -27,11 +27,17 @@ _STOPS = pattern(r"[.!?]+")
 _SILENT = pattern(r"(?<![^aeiouyr]l)e$|(?<![sxzcg])(?<!ch)(?<!sh)es$|(?<![td])ed$")
 
 
+@lru_cache(maxsize=8192)
 def syllables(word: str) -> int:
     """Count the syllables of an English word by its spelling, silent endings left out."""
     word = word.lower().replace("'", "")
     count = len(_VOWELS.findall(word)) + word.count("ia")
     return max(1, count - (len(word) > 2 and bool(_SILENT.search(word))))
+
+
+def _unaccented(text: str) -> str:
+    marks = unicodedata.normalize("NFKD", text)
+    return "".join(mark for mark in marks if not unicodedata.combining(mark))
 
 
 @lru_cache(maxsize=8192)
@@ -40,8 +46,7 @@ def estimate(text: str, rate: int = _RATE) -> int:
 
     By syllables and letters rather than words alone: "triangle" takes as long as "step back".
     """
-    plain = unicodedata.normalize("NFKD", text)
-    plain = "".join(mark for mark in plain if not unicodedata.combining(mark)).strip()
+    plain = (text if text.isascii() else _unaccented(text)).strip()
     words = _WORD.findall(plain.lower())
     if not words:
         return 0

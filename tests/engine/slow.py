@@ -3,10 +3,9 @@
 It knows the small class of `make` only, at the pace as written, with its cues' leads.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from conductor.engine.model import Do
-from conductor.values import replace
 from tests.engine.make import SHAPES, small
 
 STEP = 50
