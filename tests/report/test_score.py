@@ -23,7 +23,8 @@ def test_a_row_tells_breath_side_what_decided_it_and_the_facing() -> None:
 
 def test_a_convention_is_printed_where_its_shape_first_appears_and_only_there() -> None:
     text = plan_of(
-        "- come to: mountain\n- in: tree\n  side: right\n- out: mountain\n- in: tree\n  side: left\n"
+        "- come to: mountain\n- in: tree\n  side: right\n- out: mountain\n"
+        "- in: tree\n  side: left\n"
     )
     assert rows(text).count("right = raised leg") == 1
 
