@@ -34,6 +34,8 @@ def audio(plan: str, output: Path, chapters: bool) -> None:
             check()
     except NoEncoderError as error:
         raise click.UsageError(str(error)) from error
+    if not output.absolute().parent.is_dir():
+        raise click.UsageError(f"there is no folder {output.absolute().parent}")
     found = opened(find(plan))
     if found.score is None or not found.leadable:
         tell(found)

@@ -20,6 +20,7 @@ from conductor.run.runner import VOICE_SPEED, Runner
 from conductor.score.model import Lengths, Saying, Score
 from conductor.score.sounds import Bell
 from conductor.settings import Settings
+from conductor.sound.player import OPENING
 from conductor.timing.cues import cues
 from conductor.values import Struct
 
@@ -100,10 +101,10 @@ class Led:
 
     def trouble(self) -> str:
         """What is the matter with sound or journal; "" when all is well."""
-        status = self._runner.sound()
-        return (
-            status.words or (self._journal.trouble if self._journal else "") or self._runner.trouble
-        )
+        sound = self._runner.sound().words
+        opening = sound == OPENING  # at every start, and over in a moment
+        kept = self._journal.trouble if self._journal else ""
+        return ("" if opening else sound) or kept or self._runner.trouble
 
     def entered(self) -> Collection[str]:
         """Ids of the moments that have been led, in order."""
@@ -168,7 +169,10 @@ class Class:
         """Open the sound, render and measure all speech; what went wrong in words."""
         if self.settings.sound and self.how.spoken:
             self._open_sound()
-        return self.prepare_speech(progress)
+        trouble = self.prepare_speech(progress)
+        if self.voiced:
+            return trouble
+        return "The voice is off." if self.settings.sound else "Sound is off."
 
     def prepare_speech(self, progress: Progress = silent) -> str:
         """Render and measure all speech, with no device; what went wrong in words."""

@@ -28,6 +28,8 @@ if TYPE_CHECKING:
     from conductor.run.resume import Broken
     from conductor.screens.wiring import Entry
 
+LATEST = timedelta(hours=6)  # an end further away is a time that is past, or a slip
+
 
 @click.command()
 @click.argument("plan", required=False)
@@ -111,7 +113,12 @@ def _time_of_day(text: object) -> datetime | None:
         raise click.BadParameter("write the time as HH:MM, like 19:00", param_hint="--end")
     now = datetime.now().astimezone()
     end = now.replace(hour=int(match.group(1)), minute=int(match.group(2)), second=0, microsecond=0)
-    return end if end > now else end + timedelta(days=1)
+    end = end if end > now else end + timedelta(days=1)
+    if end - now > LATEST:
+        away = f"more than {LATEST.seconds // 3600} hours away"
+        words = f"{text} is past, or {away}: it is {now:%H:%M} now"
+        raise click.BadParameter(words, param_hint="--end")
+    return end
 
 
 def _ready(path: Path, settings: Settings, how: How) -> Class:

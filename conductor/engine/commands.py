@@ -110,6 +110,8 @@ def slept(led: Led, command: Command, now: int, _tools: Tools) -> Done:
     if led.state is State.STOPPED:
         return replace(led, slept=True), "The machine slept; the class is stopped.", []
     led = replace(pause(led, max(now - command.ms, led.now)), slept=True)
+    if not command.ms:
+        return led, "The class broke off here; go on takes it up.", []
     return led, f"The machine slept for {_seconds(command.ms)}; the class is stopped.", []
 
 

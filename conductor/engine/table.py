@@ -39,7 +39,7 @@ BEGUN = Refuses("The class has begun already.")
 GOING = Refuses("The class is going on already.")
 COMING = Refuses("The class is only coming in; hold once it is there, or stop.")
 WAITING = Refuses("The class is stopped; go on first.")
-STOPPED_ALREADY = Refuses("The class is stopped already.")
+STOPPED_ALREADY = Refuses("The class is stopped already: go on takes it up.")
 OVER = Refuses("The class is over.")
 
 _JUMPS = {

@@ -2,6 +2,7 @@
 
 import json
 import os
+import sys
 import threading
 from pathlib import Path
 
@@ -19,6 +20,7 @@ class FileJournal:
         self.path = path
         self.trouble = ""
         self._fd = os.open(path, os.O_WRONLY | os.O_CREAT | os.O_APPEND, 0o600)
+        _locked(self._fd)  # tells others, as long as we live, that this class is being led
         self._dirty = threading.Event()
         self._closing = threading.Event()
         self._thread = threading.Thread(target=self._sync, name="journal", daemon=True)
@@ -68,6 +70,31 @@ class NoJournal:
 
     def close(self) -> None:
         """Nothing to let go of."""
+
+
+def being_led(path: Path) -> bool:
+    """Whether another program has this journal open: its class has not broken off."""
+    try:
+        fd = os.open(path, os.O_WRONLY)
+    except OSError:
+        return False
+    try:
+        return not _locked(fd)
+    finally:
+        os.close(fd)
+
+
+def _locked(fd: int) -> bool:
+    """Lock an open journal, for as long as it is open; tell whether that could be done."""
+    if sys.platform == "win32":
+        return True  # locks there would keep readers out too
+    import fcntl  # noqa: PLC0415 -- not on every system
+
+    try:
+        fcntl.flock(fd, fcntl.LOCK_EX | fcntl.LOCK_NB)
+    except OSError:
+        return False
+    return True
 
 
 def lines(path: Path) -> list[dict[str, object]]:

@@ -4,7 +4,7 @@ from pathlib import Path
 
 from conductor.engine.engine import Engine
 from conductor.engine.model import Command, Do, Position
-from conductor.run.journal import lines
+from conductor.run.journal import being_led, lines
 from conductor.score.form import from_json
 from conductor.score.model import Lengths, Score
 from conductor.settings import Settings
@@ -36,6 +36,8 @@ def latest(folder: Path) -> Broken:
     if not journals:
         raise NothingToResumeError("no class has been led yet")
     path = journals[-1]
+    if being_led(path):
+        raise NothingToResumeError("the last class is being led at this moment")
     opened, *told = lines(path) or [{}]
     if any(line.get("kind") == "finished" for line in told):
         raise NothingToResumeError("the last class came to its end")

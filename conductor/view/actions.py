@@ -224,7 +224,11 @@ def typed(line: str, snapshot: Snapshot) -> Command | None:
     return command(action, snapshot) if action else None
 
 
-SPOKEN: Mapping[str, Do] = {str(do): do for do in Do if do not in (Do.LEVEL, Do.SLEPT)}
+SPOKEN: Mapping[str, Do] = {
+    **{str(do): do for do in Do if do not in (Do.LEVEL, Do.SLEPT)},
+    **dict.fromkeys(("go", "continue", "resume", "start"), Do.GO_ON),
+    **dict.fromkeys(("quit", "exit"), Do.END),
+}
 
 
 def _named(words: str) -> Action | None:

@@ -78,7 +78,7 @@ def _stay(score: Score, index: int) -> str:
     hold = next((score.holds[one] for one in ids if one in score.holds), None)
     if hold is None:
         return ""
-    return count(hold.amount, "breath") if hold.unit else span(hold.amount)
+    return span(hold.amount) if hold.timed else count(hold.amount, "breath")
 
 
 def same_shape(one: Moment, other: Moment) -> bool:

@@ -27,12 +27,12 @@ def against(over_ms: int) -> str:
 
 
 def span(ms: int) -> str:
-    """A length: seconds up to 90, else minutes, with the odd seconds where they matter."""
+    """A length: seconds below a minute, else minutes with the odd seconds."""
     seconds = round(ms / 1000)
-    if seconds <= 90:
-        return f"{seconds} s"
     minutes, rest = divmod(seconds, 60)
-    return f"{minutes} min" + (f" {rest} s" if rest and minutes < 10 else "")
+    if not minutes:
+        return f"{rest} s"
+    return f"{minutes} min" + (f" {rest} s" if rest else "")
 
 
 def count(number: int, one: str, many: str = "") -> str:

@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from conductor.run.journal import FileJournal, lines
+from conductor.run.journal import FileJournal, being_led, lines
 
 
 def test_lines_are_on_the_file_as_soon_as_they_are_written(tmp_path: Path) -> None:
@@ -37,3 +37,11 @@ def test_a_write_error_is_told_and_stops_nothing(
     journal.write({"now": 2})
     journal.close()
     assert lines(journal.path) == [{"now": 2}]
+
+
+def test_a_journal_tells_others_that_its_class_is_being_led(tmp_path: Path) -> None:
+    journal = FileJournal(tmp_path / "class.jsonl")
+    assert being_led(journal.path)
+    journal.close()
+    assert not being_led(journal.path)
+    assert not being_led(tmp_path / "none.jsonl")

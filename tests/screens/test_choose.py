@@ -12,4 +12,4 @@ def test_an_entry_that_cannot_be_read_says_why() -> None:
 
 
 def test_titles_are_cleaned() -> None:
-    assert entry_text(Entry("a", "Sea\x1b[2J", length_ms=60_000)) == "Sea[2J\n  60 s  ·  class"
+    assert entry_text(Entry("a", "Sea\x1b[2J", length_ms=60_000)) == "Sea[2J\n  1 min  ·  class"

@@ -122,7 +122,7 @@ def build() -> Score:
     holds = {
         "stay-right": Hold("stay-right", 5, 3, 8, 8000, 4000, ("stay-left",)),
         "stay-left": Hold("stay-left", 5, 3, 8, 8000, 4000, ("stay-right",)),
-        "rest": Hold("rest", 300000, 240000, 600000, 0, 0, rest=True),
+        "rest": Hold("rest", 300000, 240000, 600000, 8000, 4000, rest=True, timed=True),
     }
     meta = Meta("Tide Table", length=moments[-1].end, props=("two blocks",), for_="mixed level")
     return Score(meta, tuple(moments), parts, holds, SHAPES)

@@ -17,7 +17,7 @@ def test_a_whole_class_was_led_alike_and_on_time(scene: ModuleType) -> None:
 def test_what_was_left_out_and_the_shorter_side_are_told(scene: ModuleType) -> None:
     snapshot = scene.snap(20, 0, State.FINISHED)
     told = went(snapshot, [one.id for one in snapshot.score.moments[:20]])
-    assert told.time == "Led 84 s; planned 8 min 24 s: 7 min early."
+    assert told.time == "Led 1 min 24 s; planned 8 min 24 s: 7 min early."
     assert told.skipped == ("Left out 17 of 37 moments (Stand 13, Rest 4).",)
     assert told.sides == ("warrior two: right foot 44 s, left foot 0 s.",)
 

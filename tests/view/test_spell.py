@@ -45,6 +45,6 @@ def test_lengths_and_counts() -> None:
         "40 s",
         "1 min 40 s",
         "5 min",
-        "30 min",
+        "30 min 15 s",
     ]
     assert (count(1, "breath"), count(2, "breath")) == ("1 breath", "2 breaths")
