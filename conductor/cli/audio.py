@@ -15,6 +15,7 @@ from conductor.engine.model import Command, Do
 from conductor.score.sounds import Sound
 from conductor.sound.encode import FORMS, NoEncoderError, check, encoded
 from conductor.store import settings as kept_settings
+from conductor.voice.manner import VoiceError
 
 
 @click.command()
@@ -41,7 +42,10 @@ def audio(plan: str, output: Path, chapters: bool) -> None:
         tell(found)
         raise SystemExit(1)
     ready = Class(found, with_plan(kept_settings(), found.score.meta.options), How())
-    trouble = ready.prepare_speech(on_one_line("Rendering the voice"))
+    try:
+        trouble = ready.prepare_speech(on_one_line("Rendering the voice"))
+    except VoiceError as error:
+        raise click.UsageError(str(error)) from error
     if trouble:
         click.echo(trouble, err=True)
     sounds, lead_in, length = declared(ready)
@@ -50,7 +54,10 @@ def audio(plan: str, output: Path, chapters: bool) -> None:
         from conductor.report.chapters import cue_sheet  # noqa: PLC0415 -- only here
 
         sheet = output.with_suffix(".cue")
-        sheet.write_text(cue_sheet(found.score, output.name, lead_in), "utf-8", newline="")
+        try:
+            sheet.write_text(cue_sheet(found.score, output.name, lead_in), "utf-8", newline="")
+        except OSError as error:
+            raise click.ClickException(f"{sheet}: {error.strerror}") from error
     minutes, seconds = divmod(round(length / 1000), 60)
     click.echo(f"{output}: {minutes}:{seconds:02}, {len(sounds)} cues and bells", err=True)
 

@@ -241,14 +241,14 @@ class Class:
 
         output = self.output or Silent(self._why_silent())
         broken = self.how.broken
+        at = broken.now(datetime.now().astimezone()) if broken else 0
         if broken:
-            engine = resumed(broken, self.lengths, self.settings, __version__)
+            engine = resumed(broken, self.lengths, self.settings, __version__, at)
             journal: FileJournal | None = FileJournal(broken.path)
         else:
             score, must_end = self._to_end()
             engine = Engine(score, self.lengths, self.settings, must_end=must_end)
             journal = self._journal(score, must_end)
-        at = broken.last if broken else 0
         runner = Runner(engine, output, journal or _Nowhere(), self.clock, self.how.speed, at)
         if self.output is not None and hasattr(self.output, "epoch"):
             self.output.epoch = runner.epoch

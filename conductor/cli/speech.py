@@ -32,6 +32,11 @@ def with_plan(settings: Settings, options: Mapping[str, str]) -> Settings:
     base = Settings()
     if "voice.rate" in options and settings.rate == base.rate:
         settings = store.changed(settings, {"rate": int(options["voice.rate"])}, "voice: rate")
+    for name, setting in (("voice.fastest", "fastest"), ("view.distance", "view_distance_m")):
+        if name in options and getattr(settings, setting) == getattr(base, setting):
+            number = float(options[name].rstrip("% m"))
+            value = int(number) if setting == "fastest" else number
+            settings = store.changed(settings, {setting: value}, name.replace(".", ": "))
     if "voice.name" in options and not settings.voice:
         settings = replace(settings, voice=options["voice.name"])
     if options.get("voice.off", "").lower() in {"yes", "true", "on"}:

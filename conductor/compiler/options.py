@@ -21,6 +21,11 @@ KNOWN = (
     "view.distance",
     "shapes from",
 )
+NUMBERS = {  # from, to, in words, what can be typed
+    "voice.rate": (80, 450, "the rate is 80 to 450 words a minute", "rate: 150"),
+    "voice.fastest": (0, 40, "cues may be spoken 0 to 40 % faster", "fastest: 15 %"),
+    "view.distance": (0.3, 10, "the screen stands 0.3 to 10 m away", "distance: 2 m"),
+}
 _YES, _NO = frozenset({"yes", "true", "on"}), frozenset({"no", "false", "off"})
 _NUMBERS = ("Three more.", "Two more.", "Last breath.")
 LEAST_BREATHS = 3  # a shorter stay has no need of a count
@@ -37,12 +42,18 @@ def checked(plan: Plan) -> tuple[Finding, ...]:
             findings.append(found("no-such-setting", words, text.span, _near(name)))
         elif name in SWITCHES and text.value.lower() not in _YES | _NO:
             findings.append(found("unreadable-setting", "write yes or no", text.span))
-        elif name == "voice.rate" and not (
-            text.value.isdigit() and 80 <= int(text.value) <= 450  # what the voice can do
-        ):
-            words = "the rate is 80 to 450 words a minute"
-            findings.append(found("unreadable-setting", words, text.span, "rate: 150"))
+        elif name in NUMBERS:
+            low, high, words, hint = NUMBERS[name]
+            if not low <= _number(text.value) <= high:
+                findings.append(found("unreadable-setting", words, text.span, hint))
     return tuple(findings)
+
+
+def _number(text: str) -> float:
+    """The number in front of its unit; one that cannot be read lies outside of every bound."""
+    digits = text.strip().rstrip("% m")
+    plain = digits.replace(".", "", 1)
+    return float(digits) if plain.isascii() and plain.isdecimal() else -1.0
 
 
 def _near(name: str) -> str:

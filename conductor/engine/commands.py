@@ -107,11 +107,13 @@ def silence(led: Led, _: Command, now: int, _tools: Tools) -> Done:
 
 def slept(led: Led, command: Command, now: int, _tools: Tools) -> Done:
     """The machine slept: a stop since then."""
+    broke = f"The class broke off {_seconds(command.ms)} ago; go on takes it up."
     if led.state is State.STOPPED:
-        return replace(led, slept=True), "The machine slept; the class is stopped.", []
+        words = broke if command.word else "The machine slept; the class is stopped."
+        return replace(led, slept=True), words, []
     led = replace(pause(led, max(now - command.ms, led.now)), slept=True)
-    if not command.ms:
-        return led, "The class broke off here; go on takes it up.", []
+    if command.word:
+        return led, broke, []
     return led, f"The machine slept for {_seconds(command.ms)}; the class is stopped.", []
 
 

@@ -1,5 +1,7 @@
 """A class that broke off: found by its journal, and led on from where it was."""
 
+from collections.abc import Sequence
+from datetime import datetime
 from pathlib import Path
 
 from conductor.engine.engine import Engine
@@ -16,12 +18,17 @@ class NothingToResumeError(Exception):
 
 
 class Broken(Struct, frozen=True):
-    """What a journal tells of a class that did not come to its end."""
+    """What a journal tells of a class that did not come to its end.
+
+    `wall` is the clock on the wall when it was opened, and `speed` how fast its time ran.
+    """
 
     path: Path
     score: Score
     version: str
     must_end: int | None
+    wall: datetime
+    speed: float
     told: tuple[dict[str, object], ...]
 
     @property
@@ -29,71 +36,119 @@ class Broken(Struct, frozen=True):
         """`now` of the last line, ms."""
         return max((_number(line, "now") for line in self.told), default=0)
 
+    @property
+    def last_moment(self) -> dict[str, object]:
+        """The line of the moment that was led last."""
+        return [line for line in self.told if line.get("kind") == "moment"][-1]
+
+    @property
+    def here(self) -> object:
+        """The moment in which it stood, or was arriving, when it broke off."""
+        placed = [line for line in self.told if line.get("kind") in {"moment", "state"}]
+        return placed[-1].get("moment")
+
+    def now(self, wall: datetime) -> int:
+        """The class's `now` at a time of the wall: it went on while nobody led, as in a sleep."""
+        passed = (wall - self.wall).total_seconds() * 1000 * self.speed
+        return max(self.last, round(passed))
+
 
 def latest(folder: Path) -> Broken:
-    """Find the newest class, which must have broken off; raises NothingToResumeError."""
-    journals = sorted(folder.glob("*.jsonl"), key=lambda path: path.stat().st_mtime)
-    if not journals:
-        raise NothingToResumeError("no class has been led yet")
-    path = journals[-1]
-    if being_led(path):
-        raise NothingToResumeError("the last class is being led at this moment")
-    opened, *told = lines(path) or [{}]
-    if any(line.get("kind") == "finished" for line in told):
-        raise NothingToResumeError("the last class came to its end")
-    if not any(line.get("kind") == "moment" for line in told):
-        raise NothingToResumeError("the last class had not begun")
+    """Find the class that broke off last; raises NothingToResumeError.
+
+    Rehearsals, classes that never began and one that is being led at this moment are passed over.
+    """
+    journals = sorted(folder.glob("*.jsonl"), key=lambda path: path.stat().st_mtime, reverse=True)
+    led = False
+    for path in journals:
+        if being_led(path):
+            led = True
+            continue
+        opened, *told = lines(path) or [{}]
+        begun = any(line.get("kind") == "moment" for line in told)
+        if opened.get("rehearsal") or not begun:
+            continue
+        if any(line.get("kind") == "finished" for line in told):
+            raise NothingToResumeError("the last class came to its end")
+        return _broken(path, opened, told)
+    raise NothingToResumeError(
+        "the last class is being led at this moment" if led else "no class broke off"
+    )
+
+
+def _broken(path: Path, opened: dict[str, object], told: Sequence[dict[str, object]]) -> Broken:
+    must_end, speed = opened.get("must_end"), opened.get("speed")
     try:
         score = from_json(path.with_suffix(".score.json").read_text("utf-8"))
+        wall = datetime.fromisoformat(str(opened.get("wall")))
     except (OSError, ValueError) as error:
-        raise NothingToResumeError(
-            f"the score of the last class cannot be read: {error}"
-        ) from error
-    must_end = opened.get("must_end")
+        words = f"the score of the last class cannot be read: {error}"
+        raise NothingToResumeError(words) from error
     return Broken(
         path,
         score,
         str(opened.get("version", "")),
         must_end if isinstance(must_end, int) else None,
+        wall,
+        float(speed) if isinstance(speed, int | float) else 1.0,
         tuple(told),
     )
 
 
-def resumed(broken: Broken, lengths: Lengths, settings: Settings, version: str) -> Engine:
+def resumed(broken: Broken, lengths: Lengths, settings: Settings, version: str, now: int) -> Engine:
     """Lead the commands of the journal again, and stop there; `go on` takes the class up.
 
-    With another version of the program only the last position is trusted.
+    The last position is trusted instead where another version of the program wrote it, or where
+    leading it again ends in another moment (other speech is longer or shorter).
     """
-    if broken.version != version:
-        return Engine.resume(
-            broken.score, lengths, settings, _position(broken), must_end=broken.must_end
-        )
-    engine = Engine(broken.score, lengths, settings, must_end=broken.must_end)
-    for line in broken.told:
-        if line.get("kind") in {"command", "slept"}:
-            do = Do(str(line["do"]))
-            again = Command(do, _number(line, "ms"), str(line.get("word", "")))
-            engine.advance(_number(line, "now"))
-            engine.command(again, _number(line, "now"))
-    engine.advance(broken.last)
-    engine.command(Command(Do.SLEPT), broken.last)
-    engine.advance(broken.last)
+    engine = _again(broken, lengths, settings) if broken.version == version else None
+    if engine is None:
+        position = _position(broken)
+        must_end = broken.must_end
+        engine = Engine.resume(broken.score, lengths, settings, position, must_end=must_end)
+    gap = max(0, now - broken.last)
+    engine.command(Command(Do.SLEPT, ms=gap, word="broke off"), now)
     return engine
 
 
+def _again(broken: Broken, lengths: Lengths, settings: Settings) -> Engine | None:
+    engine = Engine(broken.score, lengths, settings, must_end=broken.must_end)
+    for line in broken.told:
+        if line.get("kind") in {"command", "slept"}:
+            now, ms = _number(line, "now"), _number(line, "ms")
+            do = Do(str(line["do"]))
+            engine.advance(now - ms if do is Do.SLEPT else now)  # what was slept was not led
+            engine.command(Command(do, ms, str(line.get("word", ""))), now)
+    engine.advance(broken.last)
+    snapshot = engine.snapshot(broken.last)
+    here = snapshot.score.moments[snapshot.index].id
+    return engine if here == broken.here else None
+
+
 def _position(broken: Broken) -> Position:
-    moments = [line for line in broken.told if line.get("kind") == "moment"]
-    last = moments[-1]
-    begun = _number(moments[0], "now") - _number(moments[0], "start")
+    first = next(line for line in broken.told if line.get("kind") == "moment")
+    last = broken.last_moment
+    starts = _number(first, "now") - _number(first, "start")
+    began = next((line for line in broken.told if line.get("do") == "begin"), {})
     return Position(
-        index=_number(last, "index"),
+        index=_index(broken.score, last),
         now=broken.last,
-        begun=begun,
-        planned_end=broken.must_end or begun + broken.score.length,
+        begun=_number(began, "now"),
+        planned_end=broken.must_end or starts + broken.score.length,
         pos=_number(last, "start") + max(0, broken.last - _number(last, "now")),
         pace=_number(last, "pace") or 1000,
         pass_no=_number(last, "pass"),
     )
+
+
+def _index(score: Score, line: dict[str, object]) -> int:
+    """The moment of that name, or the one at that time where a refit had made it."""
+    name, start = line.get("moment"), _number(line, "start")
+    for index, moment in enumerate(score.moments):
+        if moment.id == name:
+            return index
+    ended = [index for index, moment in enumerate(score.moments) if moment.start <= start]
+    return ended[-1] if ended else 0
 
 
 def _number(line: dict[str, object], key: str) -> int:

@@ -7,11 +7,14 @@ from collections.abc import Callable
 from conductor.clock import Clock
 from conductor.engine.model import Command, Do, Happening, Snapshot, State
 from conductor.run.ports import Journal, Machine, Output, OutputStatus
+from conductor.values import replace
 
 TICK_MS = 250  # how long at most between two looks, in real time
 HORIZON_MS = 4_000  # how far ahead sound is declared, in real time
 SLEPT_MS = 500  # the clocks' noise is microseconds; half a second apart is a sleep
 STALL_MS = 2_000  # a loop that stood still this long missed what a sleep misses
+MOST_FAULTS = 20  # turns in a row that failed: nothing leads this class any more
+FAULT_S = 0.05  # before the next turn, so that a fault that stays does not take the processor
 VOICE_SPEED = 1.5  # above this speed voice and bells are text
 
 
@@ -47,6 +50,7 @@ class Runner:
         self._listeners: list[Listener] = []
         self._thread: threading.Thread | None = None
         self._ended = threading.Event()
+        self._pause = threading.Event()
         self._spoken = speed <= VOICE_SPEED
         self.trouble = ""
         self._snapshot = machine.snapshot(at)
@@ -100,12 +104,27 @@ class Runner:
     # -- on the runner's thread ----------------------------------------------------------------
 
     def _run(self) -> None:
+        faults = 0
         try:
             while not self._over():
-                if not self.turn(self._next()):
-                    break
+                try:
+                    if not self.turn(self._next()):
+                        break
+                    faults = 0
+                except Exception as error:  # noqa: BLE001 -- a class goes on while it can
+                    faults += 1
+                    self._fault(error)
+                    if faults >= MOST_FAULTS:
+                        self._snapshot = replace(self._snapshot, state=State.FINISHED)
+                    self._pause.wait(FAULT_S)
         finally:
             self._ended.set()
+
+    def _fault(self, error: Exception) -> None:
+        """Tell of a fault of our own, and keep it for whoever mends it."""
+        words = f"{type(error).__name__}: {error}"
+        self.trouble = f"A fault in the program: {words}. The class goes on as far as it can."
+        self._journal.write({"now": self.now(), "kind": "fault", "words": words})
 
     def _over(self) -> bool:
         return self._snapshot.state is State.FINISHED

@@ -31,7 +31,7 @@ from conductor.voice.text import spoken
 
 PATIENCE_S = 10.0
 _SECOND_CHILD_FROM = 12  # fewer cues are done before a second child is up
-_IN_MEMORY = 64
+_IN_MEMORY = 8  # what may sound in the next seconds; an hour of cues is 50 MB
 _PACE_TOLERANCE = 0.05
 _PACE_TRIES = 3
 

@@ -61,6 +61,9 @@ def test_a_bell_rings_at_each_change_of_part() -> None:
         ("view: {screan: left}\n", "no-such-setting", "screen"),
         ("voice: {rate: fast}\n", "unreadable-setting", "150"),
         ("voice: {rate: 20}\n", "unreadable-setting", "150"),
+        ("voice: {rate: ²}\n", "unreadable-setting", "150"),
+        ("voice: {fastest: 90 %}\n", "unreadable-setting", "15 %"),
+        ("view: {distance: far}\n", "unreadable-setting", "2 m"),
         ("voice: {part bell: maybe}\n", "unreadable-setting", ""),
     ],
 )

@@ -1,4 +1,5 @@
 import json
+from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
 import pytest
@@ -28,16 +29,25 @@ STEPS = """
     - out: mountain
 """
 SCORE = score_of(plan_of(STEPS))
+WALL = datetime(2026, 1, 5, 18, 0, tzinfo=UTC)
 
 
 def broken_off(folder: Path, commands: dict[int, Do], until: int, version: str = "1") -> Engine:
     """Lead a class with a journal, and let it break off."""
     engine = Engine(SCORE, {}, Settings())
-    told = [{"kind": "opened", "version": version, "must_end": None}]
+    told: list[dict[str, object]] = [
+        {
+            "kind": "opened",
+            "version": version,
+            "must_end": None,
+            "speed": 1,
+            "wall": WALL.isoformat(),
+        }
+    ]
     for now in range(0, until + 1, 50):
         if now in commands:
             engine.command(Command(commands[now]), now)
-        told += [line_of(one) for one in engine.advance(now)]  # type: ignore[misc]
+        told += [line_of(one) for one in engine.advance(now)]
     (folder / "a.jsonl").write_text("\n".join(map(json.dumps, told)) + '\n{"now": 99', "utf-8")
     (folder / "a.score.json").write_text(to_json(SCORE), "utf-8")
     return engine
@@ -49,7 +59,7 @@ def test_a_class_is_led_again_to_where_it_broke_off_and_taken_up_at_a_landing(
     commands = {0: Do.BEGIN, 9_000: Do.SLOWER, 20_000: Do.NEXT, 30_000: Do.FASTER}
     before = broken_off(tmp_path, commands, 60_000).snapshot(60_000)
     broken = latest(tmp_path)
-    engine = resumed(broken, {}, Settings(), "1")
+    engine = resumed(broken, {}, Settings(), "1", broken.last)
     stopped = engine.snapshot(broken.last)
     assert stopped.state is State.STOPPED
     assert stopped.score == before.score
@@ -64,19 +74,19 @@ def test_a_class_is_led_again_to_where_it_broke_off_and_taken_up_at_a_landing(
 
 def test_with_another_version_the_last_position_is_trusted(tmp_path: Path) -> None:
     before = broken_off(tmp_path, {0: Do.BEGIN}, 60_000).snapshot(60_000)
-    engine = resumed(latest(tmp_path), {}, Settings(), "2")
+    engine = resumed(latest(tmp_path), {}, Settings(), "2", 60_000)
     assert engine.snapshot(60_000).index == before.index
     assert engine.snapshot(60_000).state is State.STOPPED
 
 
 def test_a_class_that_ended_or_never_began_is_not_resumed(tmp_path: Path) -> None:
-    with pytest.raises(NothingToResumeError, match="no class"):
+    with pytest.raises(NothingToResumeError, match="no class broke off"):
         latest(tmp_path)
     broken_off(tmp_path, {0: Do.BEGIN}, SCORE.length + 10_000)
     with pytest.raises(NothingToResumeError, match="came to its end"):
         latest(tmp_path)
     broken_off(tmp_path, {}, 1_000)
-    with pytest.raises(NothingToResumeError, match="not begun"):
+    with pytest.raises(NothingToResumeError, match="no class broke off"):
         latest(tmp_path)
 
 
@@ -92,3 +102,44 @@ def test_the_last_now_is_of_the_last_whole_line(tmp_path: Path) -> None:
     broken = latest(tmp_path)
     assert isinstance(broken, Broken)
     assert 0 < broken.last <= 30_000
+
+
+def test_time_goes_on_while_nobody_leads_as_in_a_sleep(tmp_path: Path) -> None:
+    broken_off(tmp_path, {0: Do.BEGIN}, 30_000)
+    broken = latest(tmp_path)
+    now = broken.now(WALL + timedelta(minutes=5))
+    assert now == 300_000
+    engine = resumed(broken, {}, Settings(), "1", now)
+    stopped = engine.snapshot(now)
+    assert stopped.state is State.STOPPED
+    assert stopped.ends_at - now > SCORE.length - 30_000 - 5_000
+
+
+def test_a_class_resumed_twice_is_taken_up_where_it_was(tmp_path: Path) -> None:
+    broken_off(tmp_path, {0: Do.BEGIN}, 60_000)
+    broken = latest(tmp_path)
+    first = resumed(broken, {}, Settings(), "1", 90_000)
+    told = [line_of(one) for one in first.advance(90_000)]
+    first.command(Command(Do.GO_ON), 91_000)
+    told += [line_of(one) for now in range(91_000, 99_000, 50) for one in first.advance(now)]
+    with (tmp_path / "a.jsonl").open("a", encoding="utf-8") as journal:
+        journal.write("\n" + "\n".join(map(json.dumps, told)) + "\n")
+    again = latest(tmp_path)
+    second = resumed(again, {}, Settings(), "1", again.last)
+    assert second.snapshot(again.last).index == first.snapshot(again.last).index
+
+
+def test_a_rehearsal_hides_no_class_that_broke_off(tmp_path: Path) -> None:
+    broken_off(tmp_path, {0: Do.BEGIN}, 30_000)
+    rehearsal = {"kind": "opened", "rehearsal": True, "wall": WALL.isoformat()}
+    (tmp_path / "b.jsonl").write_text(json.dumps(rehearsal) + "\n", "utf-8")
+    assert latest(tmp_path).path.name == "a.jsonl"
+
+
+def test_a_moment_that_a_refit_had_made_is_found_by_its_time(tmp_path: Path) -> None:
+    broken_off(tmp_path, {0: Do.BEGIN}, 60_000)
+    text = (tmp_path / "a.jsonl").read_text("utf-8").replace('"moment": "1/2', '"moment": "9/9')
+    (tmp_path / "a.jsonl").write_text(text, "utf-8")
+    broken = latest(tmp_path)
+    engine = resumed(broken, {}, Settings(), "1", broken.last)
+    assert engine.snapshot(broken.last).state is State.STOPPED

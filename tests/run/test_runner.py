@@ -117,3 +117,27 @@ def test_on_its_own_thread_it_ends_when_it_is_closed() -> None:
     assert heard.closed
     assert runner.snapshot().state is State.FINISHED
     assert clock.now() == 1_000
+
+
+class Broken(Engine):
+    """An engine that fails from its third look on."""
+
+    looks = 0
+
+    def advance(self, now: int) -> tuple[Happening, ...]:
+        self.looks += 1
+        if self.looks > 2:
+            raise IndexError("out of range")
+        return super().advance(now)
+
+
+def test_a_fault_is_told_and_journalled_and_one_that_stays_ends_the_class() -> None:
+    clock, heard, journal = SetClock(1_000), Heard(), NoJournal()
+    runner = Runner(Broken(SCORE, {}, Settings()), heard, journal, clock)
+    runner.start()
+    runner.post(Command(Do.BEGIN))
+    assert runner.wait(20.0)
+    assert "IndexError: out of range" in runner.trouble
+    assert "fault" in [line["kind"] for line in journal.lines]
+    assert runner.snapshot().state is State.FINISHED
+    runner.close()
