@@ -39,7 +39,7 @@ SIZES: tuple[tuple[Font, int], ...] = (
 )
 
 
-@lru_cache(maxsize=512)
+@lru_cache(maxsize=128)
 def draw(text: str, width: int, height: int, most: int = 5) -> Drawn:
     """The largest letters in which `text` fits into `width` columns and `height` rows.
 
@@ -195,7 +195,7 @@ def _half(upper: str, lower: str) -> str:
     return "▄" if lower == "#" else " "
 
 
-@lru_cache(maxsize=4096)
+@lru_cache(maxsize=512)
 def cells(text: str) -> int:
     """Columns a text takes: two for wide characters, none for marks on top of others."""
     return len(text) if text.isascii() else sum(_columns(character) for character in text)
