@@ -10,14 +10,16 @@ from conductor.sides import Breath
 from conductor.view import after
 from conductor.view.actions import ACTIONS, keys_of, typed
 from conductor.view.clean import clean
-from conductor.view.faces import face, next_index, same_shape
+from conductor.view.faces import face, next_index, part_of, same_shape
 from conductor.view.leading import Telling
+from conductor.view.look import place_of
 from conductor.view.spell import against, clock, left
 
 WORDS = {Breath.IN: "Inhale", Breath.OUT: "Exhale", Breath.FREE: "Own breath"}
 AGAIN_MS = 10_000
 WAIT_S = 1.0  # how long one wait for news may last; news end it at once
 LEADING = "Leading."  # what every moment says by itself
+STOPPING = ("Stopped.", "stopped.", "Silence.")  # after these everything waits
 YES = ("y", "yes")
 
 
@@ -36,6 +38,8 @@ def lines(happenings: Iterable[Happening], snapshot: Snapshot) -> list[str]:
 def _words(one: Happening, snapshot: Snapshot) -> str:
     """The words for one happening, or "" for what would only be noise."""
     said = clean(one.words)
+    if one.kind in ("command", "state", "slept") and said.endswith(STOPPING):
+        return f'{said} Type "go on".'
     if one.kind == "moment":
         line = moment_line(snapshot.score, one.moment, snapshot.level)
         return said if line is None else line
@@ -89,10 +93,13 @@ def _next(score: Score, index: int, level: str) -> str:
 
 def status_line(snapshot: Snapshot, now: int) -> str:
     """Where the class stands, when somebody asks."""
-    here = face(snapshot.score, snapshot.index, snapshot.level)
+    score, index = snapshot.score, snapshot.index
+    here = face(score, index, snapshot.level).phrase
+    where = (part_of(score, index), place_of(score.moments[index]), here)
     to_end = left(snapshot.ends_at - now)
     over = against(snapshot.ends_at - snapshot.planned_end)
-    return f"{snapshot.state}: {here.phrase}. {to_end} to the end, {over}."
+    said = ", ".join(words for words in where if words)
+    return f"{snapshot.state}: {said}. {to_end} to the end, {over}."
 
 
 def help_lines() -> list[str]:
@@ -216,5 +223,6 @@ def _remains(leading: Telling, tell: Teller) -> None:
     """What is left to tell once the class is over, and how it went."""
     snapshot = leading.snapshot()
     rest: Sequence[Happening] = leading.news(0)
-    for line in (*lines(rest, snapshot), *after.went(snapshot, leading.entered()).lines):
+    went = after.went(snapshot, leading.entered(), leading.written())
+    for line in (*lines(rest, snapshot), *went.lines):
         tell(line)

@@ -11,38 +11,23 @@ from datetime import datetime, timedelta
 from typing import TYPE_CHECKING, Protocol
 
 from conductor import __version__, places, store
+from conductor.cli.how import How as How  # noqa: PLC0414 -- whoever makes a class needs it
 from conductor.cli.opening import Opened
 from conductor.clock import Clock, SystemClock
 from conductor.engine.model import Command, Happening, Snapshot
 from conductor.progress import Progress, silent
 from conductor.run.ports import Output
-from conductor.run.runner import VOICE_SPEED, Runner
+from conductor.run.runner import Runner
 from conductor.score.model import Lengths, Saying, Score
 from conductor.score.sounds import Bell
 from conductor.settings import Settings
 from conductor.sound.player import OPENING
 from conductor.timing.cues import cues
-from conductor.values import Struct
 
 if TYPE_CHECKING:  # what only a class that begins needs comes after the first picture
     from conductor.run.journal import FileJournal
-    from conductor.run.resume import Broken
 
 UNREAD = 100  # turns of the runner whose news are kept while nobody reads them
-
-
-class How(Struct, frozen=True):
-    """How a class is to be led: `speed` times as fast, to end at a time of day, and kept or not."""
-
-    speed: float = 1.0
-    end: datetime | None = None
-    journal: bool = True
-    broken: "Broken | None" = None  # a class that broke off, to be gone on with
-
-    @property
-    def spoken(self) -> bool:
-        """Whether voice and bells are heard at this speed; above it they are text."""
-        return self.speed <= VOICE_SPEED
 
 
 class Mouth(Protocol):
@@ -66,12 +51,23 @@ class Mouth(Protocol):
         """Give the samples."""
         ...
 
+    def close(self) -> None:
+        """Let go of what is held."""
+        ...
+
 
 class Led:
     """A class being led, as the front ends see it: the runner and everything that hangs on it."""
 
-    def __init__(self, runner: Runner, journal: "FileJournal | None", clean: contextlib.ExitStack):
+    def __init__(
+        self,
+        runner: Runner,
+        journal: "FileJournal | None",
+        clean: contextlib.ExitStack,
+        written: Score,
+    ) -> None:
         self._runner = runner
+        self._written = written
         self._journal = journal
         self._clean = clean
         self._entered: dict[str, None] = {}
@@ -110,6 +106,10 @@ class Led:
         """Ids of the moments that have been led, in order."""
         return tuple(self._entered)
 
+    def written(self) -> Score:
+        """The score before anything was left out of it."""
+        return self._written
+
     def news(self, seconds: float) -> Sequence[Happening]:
         """Wait until something happened, at most so long; what is new since last asked."""
         told: list[Happening] = []
@@ -143,8 +143,9 @@ class Class:
 
     def __post_init__(self) -> None:
         self._bells: Mapping[str, array[int]] = {}
-        self._fit = self.opened.score
         self._lock = threading.Lock()
+        self._closed = False
+        self._voiceless = False
         self._led: Led | None = None
 
     @property
@@ -162,22 +163,33 @@ class Class:
 
     @property
     def voiced(self) -> bool:
+        """Whether cues are heard: wanted, and as far as is known with a voice to say them."""
+        found = self.mouth is None or not self.mouth.status
+        return self._wanted and found and not self._voiceless
+
+    @property
+    def _wanted(self) -> bool:
         """Whether cues are to be heard."""
         return self.settings.sound and self.settings.speak and self.how.spoken
+
+    @property
+    def goes_on(self) -> str:
+        """Id of the moment a class that broke off goes on from; "" for one that begins."""
+        return str(self.how.broken.here) if self.how.broken else ""
 
     def prepare(self, progress: Progress = silent) -> str:
         """Open the sound, render and measure all speech; what went wrong in words."""
         if self.settings.sound and self.how.spoken:
             self._open_sound()
         trouble = self.prepare_speech(progress)
-        if self.voiced:
+        if self._wanted:
             return trouble
         return "The voice is off." if self.settings.sound else "Sound is off."
 
     def prepare_speech(self, progress: Progress = silent) -> str:
         """Render and measure all speech, with no device; what went wrong in words."""
         self._bells = self._bells or _bells()
-        if not self.voiced:
+        if not self._wanted:
             return ""
         from conductor.engine.phrases import phrases  # noqa: PLC0415 -- only with a voice
 
@@ -192,7 +204,7 @@ class Class:
 
     def _open_sound(self) -> None:
         with self._lock:
-            if self.output is None:
+            if self.output is None and not self._closed:
                 from conductor.sound.device import output  # noqa: PLC0415 -- only with sound
 
                 self._bells = _bells()
@@ -202,7 +214,11 @@ class Class:
         if self.mouth is None:
             from conductor.cli.speech import renderer  # noqa: PLC0415 -- only with a voice
 
-            self.mouth = renderer(self.opened, self.settings)
+            try:
+                self.mouth = renderer(self.opened, self.settings)
+            except Exception:
+                self._voiceless = True
+                raise
         return self.mouth
 
     def samples(self, what: Saying | Bell) -> "array[int] | None":
@@ -225,6 +241,17 @@ class Class:
         if test and test():
             return "A bell sounds now. If you hear nothing, look at the volume and the output."
         return self.output.status().words if self.output else "No sound."
+
+    def close(self) -> None:
+        """Let go of sound and voice, from any thread; a class that has begun keeps them."""
+        with self._lock:
+            if self._led is not None:
+                return
+            self._closed = True
+            output, self.output = self.output, None
+        for held in (output, self.mouth):
+            if held is not None:
+                held.close()
 
     def begin(self) -> Led:
         """Fit the class to its end, open the journal and the runner, and start leading."""
@@ -257,7 +284,7 @@ class Class:
             clean.callback(journal.close)
         clean.enter_context(Awake())
         clean.callback(runner.close)
-        led = Led(runner, journal, clean)
+        led = Led(runner, journal, clean, self.score)
         runner.start()
         return led
 

@@ -5,7 +5,6 @@ import os
 import re
 import signal
 import sys
-from collections.abc import Sequence
 from datetime import datetime, timedelta
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -13,19 +12,16 @@ from typing import TYPE_CHECKING
 import click
 
 from conductor import places, store
-from conductor.cli.classroom import Class, How, Led
-from conductor.cli.opening import Opened, find, opened
-from conductor.cli.progress import on_one_line
-from conductor.cli.speech import with_plan
-from conductor.cli.tell import tell
+from conductor.cli.how import How
 from conductor.engine.model import Command, Do
-from conductor.findings import Weight
 from conductor.settings import Settings
-from conductor.values import replace
 from conductor.voice.manner import VoiceError
 
-if TYPE_CHECKING:
-    from conductor.run.resume import Broken
+if TYPE_CHECKING:  # what reads, compiles and leads a plan comes after the first picture
+    from collections.abc import Sequence
+
+    from conductor.cli.classroom import Class, Led
+    from conductor.cli.opening import Opened
     from conductor.screens.wiring import Entry
 
 LATEST = timedelta(hours=6)  # an end further away is a time that is past, or a slip
@@ -61,17 +57,14 @@ def lead(plan: str | None, **options: object) -> None:
         journal=not options["no_journal"],
     )
     plain = bool(options["plain"]) or not _terminal()
-    broken = _broken() if options["resume"] else None
-    if broken:
-        how = replace(how, broken=broken)
-    if plan is None and plain and not broken:
+    resume = bool(options["resume"])
+    if plan is None and plain and not resume:
         known = ", ".join(path.stem for path in places.shipped_plans())
         raise click.UsageError(f"which plan? A file, or one of: {known}")
+    path = None if resume or plan is None else _find(plan)
+    asked = Asked(path, settings, how) if path or resume else None
     try:
-        ready = _resumed(broken, settings, how) if broken else None
-        if plan and not ready:
-            ready = _ready(find(plan), settings, how)
-        status = _plain(ready) if plain and ready else _screens(ready, settings, how)
+        status = _plain(asked) if plain and asked else _screens(asked, settings, how)
     except VoiceError as error:
         raise click.UsageError(str(error)) from error
     raise SystemExit(status)
@@ -121,93 +114,117 @@ def _time_of_day(text: object) -> datetime | None:
     return end
 
 
-def _ready(path: Path, settings: Settings, how: How) -> Class:
-    """Open a plan to be led; one that cannot be led is told with its findings."""
-    found = opened(path, settings=settings)
-    if not found.leadable:
-        tell(found)
-        raise SystemExit(1)
-    return _class(found, settings, how)
-
-
-def _broken() -> "Broken":
-    from conductor.run.resume import NothingToResumeError, latest  # noqa: PLC0415 -- only here
-
+def _find(plan: str) -> Path:
+    """Find a plan with nothing loaded; a name that is none is told with those there are."""
     try:
-        return latest(store.journals())
-    except NothingToResumeError as error:
-        raise click.UsageError(f"there is nothing to resume: {error}") from error
+        return places.plan(plan)
+    except FileNotFoundError:
+        from conductor.cli.opening import find  # noqa: PLC0415 -- not before a picture
+
+        return find(plan)
 
 
-def _resumed(broken: "Broken", settings: Settings, how: How) -> Class:
-    """Make a class ready that broke off, with the score it was led from."""
-    from conductor.shapes.catalogue import load  # noqa: PLC0415 -- only here
+class Asked:
+    """The class asked for, of a plan or the one that broke off: opened when it is called.
 
-    source = Path(broken.score.meta.source)
-    return _class(Opened(source, broken.score, shapes=load().shapes), settings, how)
+    What kept it from being opened stays here, so that it can be told once the screens are closed.
+    """
 
+    def __init__(self, path: Path | None, settings: Settings, how: How) -> None:
+        self._path = path
+        self._settings = settings
+        self._how = how
+        self.refused: Opened | click.ClickException | None = None
 
-def _class(found: Opened, settings: Settings, how: How) -> Class:
-    assert found.score is not None  # noqa: S101 -- only leadable plans come here
-    return Class(found, with_plan(settings, found.score.meta.options), how)
+    @property
+    def title(self) -> str:
+        """The plan's title as its first lines have it, else the file's name; nothing is loaded."""
+        if self._path is None:
+            return "The class that broke off"
+        try:
+            with self._path.open("rb") as file:
+                head = file.read(4096).decode("utf-8-sig", "replace")
+        except OSError:
+            head = ""
+        match = re.search(r"^title:[ \t]*(\S[^\n#]*)", head, re.MULTILINE)
+        return match.group(1).strip().strip("\"'") if match else self._path.stem
+
+    def __call__(self) -> "Class | str":
+        """Open it; why not, in words, when it cannot be led."""
+        from conductor.cli import shelf  # noqa: PLC0415 -- not before a picture
+
+        try:
+            found = self._opened()
+        except click.ClickException as error:
+            self.refused = error
+            return error.message
+        except OSError as error:
+            words = f"{self._path} cannot be read: {error.strerror or error}"
+            self.refused = click.ClickException(words)
+            return words
+        if not isinstance(found, shelf.Opened):
+            return found
+        self.refused = found
+        return shelf.refusal(found)
+
+    def _opened(self) -> "Class | Opened":
+        from conductor.cli import shelf  # noqa: PLC0415 -- not before a picture
+
+        if self._path is None:
+            return shelf.resumed(self._settings, self._how)
+        return shelf.made(self._path, self._settings, self._how)
+
+    def tell(self, words: str = "") -> None:
+        """Print why it cannot be led, in colour where the terminal has it; leave with 1 or 2."""
+        from conductor.cli import shelf, tell  # noqa: PLC0415 -- not before a picture
+
+        if isinstance(self.refused, click.ClickException):
+            raise self.refused
+        if self.refused is not None:
+            words = shelf.refusal(self.refused, tell.painter(sys.stderr))
+        click.echo(words.rstrip("\n"), err=True)
 
 
 class _Shelf:
-    """The plans that come with the program, and those in the folder one stands in."""
+    """The shelf of plans, whose code is loaded when it is first looked at, after the picture."""
 
     def __init__(self, settings: Settings, how: How) -> None:
         self._settings = settings
         self._how = how
 
     def plans(self) -> "Sequence[Entry]":
-        """Compile each for its length and its problems."""
-        return [self._entry(path) for path in self._paths()]
+        """All of them."""
+        from conductor.cli import shelf  # noqa: PLC0415 -- not before a picture
 
-    def _paths(self) -> list[Path]:
-        here = [path for path in sorted(Path().iterdir()) if path.suffix in places.SUFFIXES]
-        own = [path for path in here if path.is_file() and _looks_like_a_plan(path)]
-        return [*own, *places.shipped_plans()]
-
-    def _entry(self, path: Path) -> "Entry":
-        from conductor.screens.wiring import Entry  # noqa: PLC0415 -- only with screens
-
-        try:
-            found = opened(path, settings=self._settings)
-        except OSError as error:
-            return Entry(str(path), path.stem, problem=str(error.strerror))
-        weights = [finding.weight for finding in found.findings]
-        errors, warnings = weights.count(Weight.ERROR), weights.count(Weight.WARNING)
-        if found.score is None:
-            return Entry(str(path), path.stem, errors=errors, warnings=warnings)
-        meta = found.score.meta
-        return Entry(str(path), meta.title, meta.kind, found.score.length, errors, warnings)
+        return shelf.Shelf(self._settings, self._how).plans()
 
     def open(self, key: str) -> "Class | str":
         """A class made ready, or the findings that keep it from being led."""
-        found = opened(Path(key), settings=self._settings)
-        if found.leadable:
-            return _class(found, self._settings, self._how)
-        from conductor.plan.show import show  # noqa: PLC0415 -- only where it is shown
+        from conductor.cli import shelf  # noqa: PLC0415 -- not before a picture
 
-        return show(found.findings, found.sources)
-
-
-def _looks_like_a_plan(path: Path) -> bool:
-    with path.open("rb") as file:
-        return b"plan:" in file.read(4096)
+        return shelf.Shelf(self._settings, self._how).open(key)
 
 
 def _clock() -> str:
     return f"{datetime.now().astimezone():%H:%M}"
 
 
-def _screens(ready: Class | None, settings: Settings, how: How) -> int:
+def _screens(asked: Asked | None, settings: Settings, how: How) -> int:
     """Show the screens; if they die, plain lines take over on the same class."""
     from conductor.screens.running import run_app  # noqa: PLC0415 -- textual only here
     from conductor.screens.wiring import How as Ended  # noqa: PLC0415 -- textual only here
+    from conductor.screens.wiring import Opening  # noqa: PLC0415 -- textual only here
 
-    shelf = None if ready else _Shelf(settings, how)
-    ending = run_app(settings, _clock, shelf=shelf, prepared=ready, log=store.log())
+    shelf = None if asked else _Shelf(settings, how)
+    opening = Opening(asked.title, asked) if asked else None
+    ending = run_app(settings, _clock, shelf=shelf, opening=opening, log=store.log())
+    if ending.how is Ended.REFUSED and asked:
+        asked.tell(ending.error)
+        return 1
+    if ending.how is Ended.LEFT and ending.leading is None:
+        return 0
+    from conductor.cli.classroom import Led  # noqa: PLC0415 -- not before a picture
+
     led = ending.leading
     if ending.how is Ended.DIED:
         with contextlib.suppress(OSError):  # the terminal itself may be gone
@@ -215,18 +232,23 @@ def _screens(ready: Class | None, settings: Settings, how: How) -> int:
             if led is not None:
                 click.echo("The class goes on in plain lines.", err=True)
         if isinstance(led, Led):
+            led.news(0)  # what was on the screens is not told again
             return _lead_plain(led)
     if isinstance(led, Led):
         led.close()
     return 1 if ending.how is Ended.DIED else 0
 
 
-def _plain(ready: Class) -> int:
+def _plain(asked: Asked) -> int:
     """Make the class ready with a line of progress, then lead it in lines of text."""
+    from conductor.cli.progress import on_one_line  # noqa: PLC0415 -- only here
     from conductor.view.before import lines  # noqa: PLC0415 -- only here
 
-    if not ready.how.broken:
-        click.echo("\n".join(lines(ready.score)))
+    ready = asked()
+    if isinstance(ready, str):
+        asked.tell(ready)
+        return 1
+    click.echo("\n".join(lines(ready.score, ready.goes_on)))
     trouble = ready.prepare(on_one_line("Rendering the voice"))
     for words in (trouble, ready.fitted):
         if words:
@@ -236,7 +258,7 @@ def _plain(ready: Class) -> int:
     return _lead_plain(led)
 
 
-def _lead_plain(led: Led) -> int:
+def _lead_plain(led: "Led") -> int:
     from conductor.plain import lead_plain  # noqa: PLC0415 -- only here
 
     if hasattr(signal, "SIGHUP"):  # a closed terminal ends no class: the room still hears it

@@ -12,13 +12,13 @@ from textual.screen import Screen
 from textual.timer import Timer
 
 from conductor.engine.model import Reply, Snapshot, State
-from conductor.screens.choose import Before, Choose
+from conductor.screens.choose import Before, Choose, Waiting
 from conductor.screens.ended import Ended
 from conductor.screens.live import Live, Stopped
 from conductor.screens.overlays import Ask, Help, Sheet
 from conductor.screens.themes import NAMES, THEMES, theme_name
 from conductor.screens.told import letters_told
-from conductor.screens.wiring import Ending, How, Prepared, Shelf, TimeOfDay
+from conductor.screens.wiring import Ending, How, Opening, Prepared, Shelf, TimeOfDay
 from conductor.settings import Settings
 from conductor.values import replace
 from conductor.view.actions import BY_ID, command, offered
@@ -29,6 +29,7 @@ from conductor.view.model import View
 
 MOVING = 1 / 20  # seconds between pictures; the bar glides at this rate (1.3 % CPU, measured)
 STILL = 1 / 10
+BENEATH = 1 / 4  # under a question; whatever is drawn there has the whole terminal drawn (measured)
 REPLY_MS = 8000
 
 
@@ -45,6 +46,7 @@ class ConductorApp(App[Ending]):
         time_of_day: TimeOfDay,
         *,
         shelf: Shelf | None = None,
+        opening: Opening | None = None,
         prepared: Prepared | None = None,
         leading: Leading | None = None,
     ) -> None:
@@ -59,6 +61,7 @@ class ConductorApp(App[Ending]):
         self.leading = leading
         self._time_of_day = time_of_day
         self._shelf = shelf
+        self._opening = opening
         self._prepared = prepared
         self._ended_by_hand = False
         self._live: Live | None = None
@@ -66,11 +69,17 @@ class ConductorApp(App[Ending]):
         self._timer: Timer | None = None
         self._reply: Reply | None = None
         self._reply_at = 0
+        self._ticks = 0
 
     @property
     def motion(self) -> bool:
         """Whether anything may glide."""
         return self.settings.motion and os.environ.get("TEXTUAL_ANIMATIONS", "") != "none"
+
+    @property
+    def _every(self) -> float:
+        """Seconds between two looks at the class."""
+        return MOVING if self.motion else STILL
 
     def get_theme_variable_defaults(self) -> dict[str, str]:
         """The names of our palettes, so that a theme from elsewhere can be drawn in too."""
@@ -83,19 +92,46 @@ class ConductorApp(App[Ending]):
             self._lead(self.leading)
         elif self._prepared:
             self._get_ready(self._prepared)
+        elif self._opening:
+            self._open(self._opening)
         else:
             self._choose()
-        self._timer = self.set_interval(MOVING if self.motion else STILL, self.tick)
+        self._timer = self.set_interval(self._every, self.tick)
 
     # choosing and getting ready
+
+    def _open(self, opening: Opening) -> None:
+        """Show at once what is waited for; nothing is read before that picture stands."""
+        self.push_screen(Waiting(opening.name))
+        self.call_after_refresh(self._aside, lambda: self._read_plan(opening))
+
+    def _read_plan(self, opening: Opening) -> None:
+        try:
+            opened = opening.open()
+        except Exception as error:  # noqa: BLE001 - the terminal is told, with the screens closed
+            opened = f"The plan could not be opened: {type(error).__name__}: {error}"
+        self._back(self._opened, opened)
+
+    def _opened(self, opened: Prepared | str) -> None:
+        """Go on to the class, or leave with why there is none."""
+        if isinstance(opened, str):
+            self.exit(Ending(How.REFUSED, error=opened))
+            return
+        while len(self.screen_stack) > 1:
+            self.pop_screen()
+        self._get_ready(opened)
 
     def _choose(self) -> None:
         screen = Choose()
         self.push_screen(screen)
-        self._aside(lambda: self._read_shelf(screen))
+        self.call_after_refresh(self._aside, lambda: self._read_shelf(screen))
 
     def _read_shelf(self, screen: Choose) -> None:
-        entries = self._shelf.plans() if self._shelf else ()
+        try:
+            entries = self._shelf.plans() if self._shelf else ()
+        except Exception as error:  # noqa: BLE001 - the screen says so and can be left
+            self._back(screen.fill, (), f"The plans could not be read: {error}")
+            return
         self._back(screen.fill, entries)
 
     def _aside(self, work: Callable[[], None]) -> None:
@@ -109,17 +145,22 @@ class ConductorApp(App[Ending]):
 
     def on_choose_chosen(self, event: Choose.Chosen) -> None:
         """Open a plan, or show why it cannot be led."""
-        opened = self._shelf.open(event.key) if self._shelf else "There is no shelf."
+        try:
+            opened = self._shelf.open(event.key) if self._shelf else "There is no shelf."
+        except Exception as error:  # noqa: BLE001 - one bad file does not end the screens
+            opened = f"The plan could not be opened: {type(error).__name__}: {error}"
         if isinstance(opened, str):
             self.push_screen(Sheet("This plan cannot be led yet", opened))
         else:
             self._get_ready(opened)
 
     def _get_ready(self, prepared: Prepared) -> None:
-        words = letters_told(prepared.score, self.settings, *self.size)
+        """Show a class to be read; voice and sound get ready once the page is drawn."""
+        self._prepared = prepared
+        words = letters_told(prepared.score, self.settings, prepared.voiced, *self.size)
         screen = Before(prepared, words)
         self.push_screen(screen)
-        self._aside(lambda: self._prepare(screen))
+        self.call_after_refresh(self._aside, lambda: self._prepare(screen))
 
     def _prepare(self, screen: Before) -> None:
         def tell(done: int, total: int) -> None:
@@ -147,18 +188,27 @@ class ConductorApp(App[Ending]):
     def on_before_begin(self) -> None:
         """Open the class; it waits to be begun."""
         if isinstance(self.screen, Before) and self.leading is None:
-            self.leading = self.screen.prepared.begin()
-            self._lead(self.leading)
+            prepared = self.screen.prepared
+            self.leading = prepared.begin()
+            self._lead(self.leading, prepared.voiced)
 
     def action_back_to_plans(self) -> None:
         """Leave the reading of a plan."""
-        if self._shelf:
+        if self._shelf and isinstance(self.screen, Before):
+            self._prepared = None
+            self._aside(self.screen.prepared.close)
             self.pop_screen()
+
+    def let_go(self) -> None:
+        """Close what a class had been made ready with, when it was left without being begun."""
+        if self._prepared and self.leading is None:
+            self._prepared.close()
 
     # in class
 
-    def _lead(self, leading: Leading) -> None:
-        voiced = self.settings.sound and self.settings.speak
+    def _lead(self, leading: Leading, voiced: bool | None = None) -> None:
+        if voiced is None:
+            voiced = self.settings.sound and self.settings.speak
         self._live = Live(self.motion, voiced)
         self.leading = leading
         self.push_screen(self._live)
@@ -172,11 +222,25 @@ class ConductorApp(App[Ending]):
         if snapshot.state is State.FINISHED:
             self._finish()
             return
+        self._show_stopped(snapshot.state is State.STOPPED)
+        if self._seen():
+            self._show(snapshot)
+
+    def _seen(self) -> bool:
+        """Whether the class is to be drawn: seldom beneath a question, not at all beneath help."""
+        if isinstance(self.screen, Ask):
+            self._ticks += 1
+            return self._ticks % round(BENEATH / self._every) == 0
+        return isinstance(self.screen, Live | Stopped)
+
+    def _show(self, snapshot: Snapshot) -> None:
+        if self.leading is None or self._live is None:
+            return
         now = self.leading.now()
         view = self._without_old_reply(snapshot, look(snapshot, now, self.leading.trouble()), now)
-        self._live.show(view)
-        self._show_stopped(snapshot.state is State.STOPPED)
-        if self._stopped and self._stopped.is_mounted:
+        if self._stopped is None:
+            self._live.show(view, moving=self.screen is self._live)
+        elif self._stopped.is_mounted:
             self._stopped.show(view, self._time_of_day())
 
     def _without_old_reply(self, snapshot: Snapshot, view: View, now: int) -> View:
@@ -188,7 +252,7 @@ class ConductorApp(App[Ending]):
 
     def _show_stopped(self, stopped: bool) -> None:
         """Lay the stopped screen over the class, or take it away, beneath any question."""
-        if stopped and self._stopped is None:
+        if stopped and self._stopped is None and self.screen is self._live:
             self._stopped = Stopped()
             self.push_screen(self._stopped)
         elif not stopped and self._stopped and self.screen is self._stopped:
@@ -202,7 +266,8 @@ class ConductorApp(App[Ending]):
         snapshot = leading.snapshot()
         while len(self.screen_stack) > 1:
             self.pop_screen()
-        self.push_screen(Ended(snapshot.score.meta.title, went(snapshot, leading.entered())))
+        told = went(snapshot, leading.entered(), leading.written())
+        self.push_screen(Ended(snapshot.score.meta.title, told))
 
     def action_act(self, name: str) -> None:
         """Do an action of the table; one that asks is asked first."""

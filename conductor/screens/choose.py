@@ -14,9 +14,26 @@ from textual.widgets.option_list import Option
 from conductor.screens.board import progress_row
 from conductor.screens.panes import Pane
 from conductor.screens.wiring import Entry, Prepared
-from conductor.view.before import DISCLAIMER, overview
+from conductor.view.before import DISCLAIMER, going_on, overview
 from conductor.view.clean import clean
 from conductor.view.spell import count, span
+
+
+class Waiting(Screen[None]):
+    """What is being opened: the first picture, while the plan is read, compiled and checked."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [Binding("q", "app.leave", "Leave", show=False)]
+    AUTO_FOCUS = ""
+
+    def __init__(self, name: str) -> None:
+        super().__init__()
+        self._name_shown = clean(name)
+
+    def compose(self) -> ComposeResult:
+        """The name, what is going on, a line of keys."""
+        yield Static(self._name_shown, classes="title", markup=False)
+        yield Static("Reading the plan ...", id="told", markup=False)
+        yield Static("q leaves.", classes="hint", markup=False)
 
 
 class Choose(Screen[None]):
@@ -47,8 +64,8 @@ class Choose(Screen[None]):
         yield OptionList(id="plans", markup=False)
         yield Static("Enter opens a plan.  q leaves.", classes="hint", markup=False)
 
-    def fill(self, entries: Sequence[Entry]) -> None:
-        """Show the plans."""
+    def fill(self, entries: Sequence[Entry], trouble: str = "") -> None:
+        """Show the plans, or what kept them from being read."""
         if not self.is_attached:
             return
         self._entries = entries
@@ -56,7 +73,7 @@ class Choose(Screen[None]):
         plans.clear_options()
         plans.add_options([Option(entry_text(entry)) for entry in entries])
         told = "" if entries else "There is no plan here yet. `conductor new` writes a first one."
-        self.query_one("#told", Static).update(told)
+        self.query_one("#told", Static).update(clean(trouble) or told)
         plans.focus()
         if entries:
             plans.highlighted = 0
@@ -117,6 +134,9 @@ class Before(Screen[None]):
         with VerticalScroll(id="overview"):
             yield Static(view.title, classes="title", markup=False)
             yield Static(view.summary, markup=False)
+            if self.prepared.goes_on:
+                going = going_on(self.prepared.score, self.prepared.goes_on)
+                yield Static(going, markup=False)
             for heading, text in self._blocks():
                 yield Static(heading, classes="heading", markup=False)
                 yield Static(text, markup=False)

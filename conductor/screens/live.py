@@ -46,13 +46,15 @@ class Live(Screen[None]):
         """One board; nothing takes the focus, so keys go to the class."""
         yield self._board
 
-    def show(self, view: View) -> None:
-        """Draw what changed."""
+    def show(self, view: View, moving: bool = True) -> None:
+        """Draw what changed; the bar only when it is `moving`."""
         still = pictures.still(view)
         if still != self._still:
             self._still = still
             large = view.quiet or not self._voiced
             self._board.show(lambda width, height: pictures.board(still, width, height, large))
+        if not moving:
+            return
         fraction = view.fraction if self._motion else view.fraction // STEP * STEP
         self._board.move(fraction, view.breath)
 
@@ -66,6 +68,7 @@ class Stopped(ModalScreen[None]):
     def __init__(self) -> None:
         super().__init__()
         self._pane = Pane(id="stopped")
+        self._still: tuple[View, str] | None = None
 
     def compose(self) -> ComposeResult:
         """One pane over the whole screen."""
@@ -74,4 +77,7 @@ class Stopped(ModalScreen[None]):
     def show(self, view: View, time_of_day: str) -> None:
         """Draw what changed."""
         still = pictures.still(view)
+        if (still, time_of_day) == self._still:
+            return
+        self._still = still, time_of_day
         self._pane.show(lambda width, height: pictures.stopped(still, time_of_day, width, height))

@@ -9,7 +9,7 @@ from io import TextIOWrapper
 from pathlib import Path
 
 from conductor.screens.app import ConductorApp
-from conductor.screens.wiring import Ending, How, Prepared, Shelf, TimeOfDay
+from conductor.screens.wiring import Ending, How, Opening, Prepared, Shelf, TimeOfDay
 from conductor.settings import Settings
 from conductor.view.leading import Leading
 
@@ -74,6 +74,7 @@ def run_app(
     time_of_day: TimeOfDay,
     *,
     shelf: Shelf | None = None,
+    opening: Opening | None = None,
     prepared: Prepared | None = None,
     leading: Leading | None = None,
     log: Path | None = None,
@@ -83,10 +84,18 @@ def run_app(
     try:
         with terminal_kept(log):
             app = ConductorApp(
-                settings, time_of_day, shelf=shelf, prepared=prepared, leading=leading
+                settings,
+                time_of_day,
+                shelf=shelf,
+                opening=opening,
+                prepared=prepared,
+                leading=leading,
             )
-            with _closing_when_hung_up(app):
-                ending = app.run(mouse=False)
+            try:
+                with _closing_when_hung_up(app):
+                    ending = app.run(mouse=False)
+            finally:
+                app.let_go()
     except Exception as error:  # noqa: BLE001 - whatever a screen raises, the class goes on
         return Ending(How.DIED, app.leading if app else leading, f"{type(error).__name__}: {error}")
     if ending is None:

@@ -11,12 +11,12 @@ LARGE_INK = 3.5  # rows of a capital of the large font
 MANY = 3  # names said before the rest is counted
 
 
-def letters_told(score: Score, settings: Settings, width: int, height: int) -> str:
+def letters_told(score: Score, settings: Settings, voiced: bool, width: int, height: int) -> str:
     """What font would do, and which names stand in smaller letters in a flow; "" when all is well.
 
     A name is small where the large font would not fit beside what else is shown.
     """
-    small = _small(score, settings, width, height)
+    small = _small(score, voiced, width, height)
     lines = [advice(settings.cell_mm, settings.view_distance_m, LARGE_INK)]
     if small:
         more = f" and {len(small) - MANY} more" if len(small) > MANY else ""
@@ -28,8 +28,8 @@ def letters_told(score: Score, settings: Settings, width: int, height: int) -> s
     return "\n".join(line for line in lines if line)
 
 
-def _small(score: Score, settings: Settings, width: int, height: int) -> list[str]:
+def _small(score: Score, voiced: bool, width: int, height: int) -> list[str]:
     """Names of shapes that are moved into and drawn in less than the large font."""
-    rows = stage_rows(height, not (settings.sound and settings.speak)) // 2 - 1
+    rows = stage_rows(height, not voiced) // 2 - 1
     faces = [face(score, at) for at, one in enumerate(score.moments) if one.arriving]
     return list(dict.fromkeys(one.name for one in faces if not scale_of(one, width, rows)))

@@ -37,6 +37,16 @@ class Prepared(Protocol):
         ...
 
     @property
+    def goes_on(self) -> str:
+        """Id of the moment a class that broke off goes on from; "" for one that begins."""
+        ...
+
+    @property
+    def voiced(self) -> bool:
+        """Whether cues are heard, as far as is known: else the screen shows them large."""
+        ...
+
+    @property
     def findings(self) -> str:
         """What the check has to say, as text; "" when nothing."""
         ...
@@ -53,6 +63,10 @@ class Prepared(Protocol):
         """Open the sound and give the class, ready to begin."""
         ...
 
+    def close(self) -> None:
+        """Let go of sound and voice, from any thread; nothing is done once the class has begun."""
+        ...
+
 
 class Shelf(Protocol):
     """The plans there are."""
@@ -66,12 +80,24 @@ class Shelf(Protocol):
         ...
 
 
+class Opening(Struct, frozen=True):
+    """The one plan asked for: the name it is waited for by, and what opens it.
+
+    `open` may take a while and is called on a thread of its own, once a picture stands; it gives
+    words for a plan that cannot be led.
+    """
+
+    name: str
+    open: Callable[[], Prepared | str]
+
+
 class How(StrEnum):
     """How the screens came to an end."""
 
     FINISHED = "finished"  # the class came to its end
     ENDED = "ended"  # a person ended it
     LEFT = "left"  # no class had begun
+    REFUSED = "refused"  # the plan asked for cannot be led; `error` says why
     DIED = "died"  # the screen failed; the class, if any, goes on
 
 

@@ -25,21 +25,23 @@ class Went(Struct, frozen=True):
         return (self.time, *self.skipped, *self.sides)
 
 
-def went(snapshot: Snapshot, entered: Collection[str]) -> Went:
-    """What the last snapshot and the moments that were led tell of the class."""
+def went(snapshot: Snapshot, entered: Collection[str], written: Score) -> Went:
+    """What the last snapshot and the moments that were led tell of the class as `written`."""
     score = snapshot.score
     led = snapshot.now - snapshot.begun
     planned = snapshot.planned_end - snapshot.begun
     time = f"Led {span(led)}; planned {span(planned)}: {against(led - planned)}."
-    return Went(time, _skipped(score, entered), _sides(score, entered))
+    return Went(time, _skipped(score, entered, written), _sides(score, entered))
 
 
-def _skipped(score: Score, entered: Collection[str]) -> tuple[str, ...]:
-    """How much was left out, and in which parts."""
+def _skipped(score: Score, entered: Collection[str], written: Score) -> tuple[str, ...]:
+    """How much was left out, on purpose or in which parts."""
     led = set(entered)
+    landed = _landed(score, led, written)
+    told = (f"{landed} left out to land on time.",) if landed else ()
     missing = [moment for moment in score.moments if moment.id not in led]
     if not missing:
-        return ("Every moment was led.",)
+        return (*told, f"Every {'other ' if told else ''}moment was led.")
     parts = Counter(moment.part for moment in missing)
     named = [
         f"{clean(score.parts[part].name)} {number}"
@@ -48,7 +50,19 @@ def _skipped(score: Score, entered: Collection[str]) -> tuple[str, ...]:
     ]
     of = count(len(score.moments), "moment")
     where = f" ({', '.join(named)})" if named else ""
-    return (f"Left out {len(missing)} of {of}{where}.",)
+    return (*told, f"Left out {len(missing)} of {of}{where}.")
+
+
+def _landed(score: Score, led: Collection[str], written: Score) -> str:
+    """How many moments a fit took out of the class; stays made shorter leave none out."""
+    kept = {moment.id for moment in score.moments}
+    gone = [
+        one
+        for one in written.moments
+        if one.drop and one.id not in kept and one.id not in led and one.hold not in score.holds
+    ]
+    were = "was" if len(gone) == 1 else "were"
+    return f"{count(len(gone), 'moment')} {were}" if gone else ""
 
 
 def _sides(score: Score, entered: Collection[str]) -> tuple[str, ...]:

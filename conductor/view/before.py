@@ -3,6 +3,7 @@
 from conductor.score.model import Score, ShapeInfo
 from conductor.values import Struct
 from conductor.view.clean import clean
+from conductor.view.faces import face, part_of
 from conductor.view.spell import count, span
 
 DISCLAIMER = (
@@ -52,8 +53,19 @@ def _parts(score: Score) -> list[tuple[str, str]]:
     return [(part.name, span(sum(one.length for one in moments))) for part, moments in lengths]
 
 
-def lines(score: Score) -> tuple[str, ...]:
-    """The same as lines of text, for front ends without a screen."""
+def going_on(score: Score, moment_id: str) -> str:
+    """Where a class that broke off goes on: its part and its shape."""
+    at = next((at for at, one in enumerate(score.moments) if one.id == moment_id), None)
+    if at is None:
+        return "It goes on from where it broke off."
+    where = (part_of(score, at), face(score, at).phrase)
+    return f"It goes on from where it broke off: {', '.join(word for word in where if word)}."
+
+
+def lines(score: Score, goes_on: str = "") -> tuple[str, ...]:
+    """The same as lines of text, for front ends without a screen; a resumed class in two."""
+    if goes_on:
+        return (clean(score.meta.title), going_on(score, goes_on))
     view = overview(score)
     parts = [f"{name}: {length}" for name, length in view.parts]
     props = [f"Props: {', '.join(view.props)}"] if view.props else []

@@ -6,7 +6,7 @@ from conductor.score.model import Moment, Score, ShapeInfo
 from conductor.sides import Breath, Side
 from conductor.view.clean import clean
 from conductor.view.model import Face, SideFace
-from conductor.view.spell import count, span
+from conductor.view.spell import breaths, span
 
 BREATHS = {Breath.IN: "INHALE", Breath.OUT: "EXHALE", Breath.FREE: "OWN BREATH"}
 SIGNS = {"INHALE": "▲", "EXHALE": "▼", "OWN BREATH": "~"}
@@ -31,6 +31,12 @@ def _phrase(side: Side, part: str, means: str) -> str:
     if means == f"front {part}":
         return f"{side} {part} forward"
     return f"{side} {means.removeprefix('the ').replace('that is ', '').replace('which is ', '')}"
+
+
+def part_of(score: Score, index: int) -> str:
+    """The name of the part a moment belongs to."""
+    part = score.moments[index].part
+    return clean(score.parts[part].name) if part < len(score.parts) else ""
 
 
 def info_of(score: Score, shape: str) -> ShapeInfo:
@@ -78,7 +84,7 @@ def _stay(score: Score, index: int) -> str:
     hold = next((score.holds[one] for one in ids if one in score.holds), None)
     if hold is None:
         return ""
-    return span(hold.amount) if hold.timed else count(hold.amount, "breath")
+    return span(hold.amount) if hold.timed else breaths(hold.amount, hold.half)
 
 
 def same_shape(one: Moment, other: Moment) -> bool:

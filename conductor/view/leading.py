@@ -4,6 +4,7 @@ from collections.abc import Collection, Sequence
 from typing import Protocol
 
 from conductor.engine.model import Command, Happening, Snapshot
+from conductor.score.model import Score
 
 
 class Leading(Protocol):
@@ -23,6 +24,10 @@ class Leading(Protocol):
 
     def trouble(self) -> str:
         """What is the matter with sound or journal, in a person's words; "" when all is well."""
+        ...
+
+    def written(self) -> Score:
+        """The score as it was before the class, with nothing left out to land on time."""
         ...
 
     def entered(self) -> Collection[str]:

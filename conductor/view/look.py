@@ -4,7 +4,7 @@ from conductor.engine.model import Snapshot, State
 from conductor.score.model import Moment
 from conductor.sides import Breath
 from conductor.view.clean import clean
-from conductor.view.faces import BREATHS, SIGNS, ahead, face, next_index
+from conductor.view.faces import BREATHS, SIGNS, ahead, face, next_index, part_of
 from conductor.view.model import Face, View
 from conductor.view.spell import against, clock, left
 
@@ -31,8 +31,8 @@ def look(snapshot: Snapshot, now: int, trouble: str = "") -> View:
         state=snapshot.state,
         state_words=_state_words(snapshot),
         title=clean(score.meta.title),
-        part=_part(snapshot, moment),
-        place=_place(moment),
+        part=part_of(score, snapshot.index),
+        place=place_of(moment),
         now=face(score, snapshot.index, snapshot.level),
         next=None if following is None else face(score, following, snapshot.level),
         ahead=ahead(score, snapshot.index, snapshot.level),
@@ -68,12 +68,7 @@ def _state_words(snapshot: Snapshot) -> str:
     return STATE_WORDS[snapshot.state]
 
 
-def _part(snapshot: Snapshot, moment: Moment) -> str:
-    parts = snapshot.score.parts
-    return clean(parts[moment.part].name) if moment.part < len(parts) else ""
-
-
-def _place(moment: Moment) -> str:
+def place_of(moment: Moment) -> str:
     """Where in its part the class is: the round and the side that leads."""
     number, of = moment.round
     rounds = f"round {number} of {of}" if of > 1 else ""
@@ -115,7 +110,7 @@ def _count(snapshot: Snapshot, moment: Moment, now: int) -> tuple[str, str]:
 
 def _timed(snapshot: Snapshot, moment: Moment) -> bool:
     hold = snapshot.score.holds.get(moment.hold)
-    return hold is not None and hold.unit == 0
+    return hold is not None and hold.timed
 
 
 def _left(snapshot: Snapshot, now: int) -> int:

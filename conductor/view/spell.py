@@ -10,11 +10,11 @@ def clock(ms: int) -> str:
 
 
 def left(ms: int) -> str:
-    """Time left: whole minutes, and seconds only in the last two minutes."""
+    """Time left: the nearest whole minute, and seconds only in the last two minutes."""
     seconds = -(-max(ms, 0) // 1000)
     if seconds <= 120:
         return f"{seconds} s" if seconds < 60 else f"{seconds // 60}:{seconds % 60:02} min"
-    return f"{-(-seconds // 60)} min"
+    return f"{(seconds + 30) // 60} min"
 
 
 def against(over_ms: int) -> str:
@@ -38,3 +38,10 @@ def span(ms: int) -> str:
 def count(number: int, one: str, many: str = "") -> str:
     """A number with its word: 1 breath, 2 breaths."""
     return f"{number} {one if number == 1 else many or one + 's'}"
+
+
+def breaths(number: int, half: bool = False) -> str:
+    """Breaths, and half of one more: 5 breaths, half a breath, 1 and a half breaths."""
+    if not half:
+        return count(number, "breath")
+    return f"{number} and a half breaths" if number else "half a breath"

@@ -8,6 +8,7 @@ import pytest
 from conductor.engine.engine import Engine
 from conductor.engine.model import Command, Do, Happening, Snapshot, State
 from conductor.plain import Listener, Teller, help_lines, lead_plain, lines, status_line
+from conductor.score.model import Score
 from conductor.settings import Settings
 from conductor.values import replace
 
@@ -40,6 +41,9 @@ class Script:
 
     def entered(self) -> list[str]:
         return [one.id for one in self._snapshot.score.moments]
+
+    def written(self) -> Score:
+        return self._snapshot.score
 
     def news(self, seconds: float) -> Sequence[Happening]:
         if self.interrupts:
@@ -84,7 +88,7 @@ def test_the_last_shape_has_nothing_after_it(scene: ModuleType) -> None:
 @pytest.mark.parametrize(
     ("kind", "words", "line"),
     [
-        ("state", "Stopped.", "[00:09] Stopped."),
+        ("state", "Stopped.", '[00:09] Stopped. Type "go on".'),
         ("state", "Leading.", None),
         ("part", "Stand", "[00:09] Part: Stand."),
         ("cue", "Sink the hips.", "[00:09] Say: Sink the hips."),
@@ -93,6 +97,7 @@ def test_the_last_shape_has_nothing_after_it(scene: ModuleType) -> None:
         ("command", "One breath more.", "[00:09] One breath more."),
         ("offer", "Rest in child's pose if you like.", "[00:09] Rest in child's pose if you like."),
         ("slept", "The machine slept.", "[00:09] The machine slept."),
+        ("command", "Silence.", '[00:09] Silence. Type "go on".'),
         ("finished", "", "[00:09] The class is over."),
         ("dropped", "an old cue", None),
         ("cue", "Look\x1b[2J up", "[00:09] Say: Look[2J up"),
@@ -115,7 +120,7 @@ def test_what_a_command_did_is_told_once(scene: ModuleType) -> None:
         Happening(10_000, "command", words="Stopped."),
         Happening(10_000, "state", words="Stopped."),
     ]
-    assert lines(news, scene.snap(5)) == ["[00:09] Stopped."]
+    assert lines(news, scene.snap(5)) == ['[00:09] Stopped. Type "go on".']
 
 
 def test_held_breaths_are_told_one_line_a_breath(scene: ModuleType) -> None:
@@ -146,7 +151,7 @@ def test_a_class_led_by_the_engine_reads_as_a_transcript(scene: ModuleType) -> N
 def test_status_says_where_and_how_long(scene: ModuleType) -> None:
     snapshot = scene.snap(5)
     assert status_line(snapshot, snapshot.now) == (
-        "leading: crescent lunge, right foot forward. 8 min to the end, on time."
+        "leading: Stand, on the right, crescent lunge, right foot forward. 8 min to the end, on time."
     )
 
 
@@ -173,7 +178,7 @@ def test_unknown_words_help_and_where_are_answered(scene: ModuleType) -> None:
     posted, told = heard(scene, "dance", "where", "help")
     assert posted == []
     assert told[0] == 'No command is called "dance"; type help for all of them.'
-    assert told[1].startswith("leading: crescent lunge")
+    assert told[1].startswith("leading: Stand, on the right, crescent lunge")
     assert told[2:] == help_lines()
 
 

@@ -42,6 +42,9 @@ class Led:
     def entered(self) -> list[str]:
         return [one.id for one in self.picture.score.moments[: self.picture.index]]
 
+    def written(self) -> Score:
+        return self.picture.score
+
     @property
     def done(self) -> list[Do]:
         return [one.do for one in self.posted]
@@ -54,6 +57,7 @@ class Engined:
         self.clock = SetClock()
         self._engine = Engine(score, {}, Settings())
         self._led: list[str] = []
+        self._score = score
 
     def snapshot(self) -> Snapshot:
         told = self._engine.advance(self.clock.now())
@@ -72,6 +76,9 @@ class Engined:
     def entered(self) -> list[str]:
         return self._led
 
+    def written(self) -> Score:
+        return self._score
+
 
 class Ready:
     """A class made ready; the voice waits for `voice` to be set."""
@@ -83,6 +90,9 @@ class Ready:
         self.voice = threading.Event()
         self.voice.set()
         self.tested = 0
+        self.goes_on = ""
+        self.voiced = True
+        self.closed = threading.Event()
 
     @property
     def score(self) -> Score:
@@ -100,6 +110,9 @@ class Ready:
 
     def begin(self) -> Led:
         return Led(self._ready)
+
+    def close(self) -> None:
+        self.closed.set()
 
 
 class Plans:

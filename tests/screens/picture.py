@@ -11,6 +11,7 @@ from pathlib import Path
 from conductor import places
 from conductor.engine.engine import Engine
 from conductor.engine.model import Command, Do, Snapshot
+from conductor.score.model import Score
 from conductor.screens.app import ConductorApp
 from conductor.settings import Settings
 from conductor.values import replace
@@ -41,6 +42,9 @@ class Posed:
 
     def entered(self) -> Collection[str]:
         return ()
+
+    def written(self) -> Score:
+        return self._snapshot.score
 
 
 def posed() -> Posed:

@@ -6,7 +6,7 @@ from conductor.view.after import went
 
 def test_a_whole_class_was_led_alike_and_on_time(scene: ModuleType) -> None:
     snapshot = scene.snap(36, 300_000, State.FINISHED)
-    told = went(snapshot, [one.id for one in snapshot.score.moments])
+    told = went(snapshot, [one.id for one in snapshot.score.moments], snapshot.score)
     assert told.lines == (
         "Led 8 min 24 s; planned 8 min 24 s: on time.",
         "Every moment was led.",
@@ -16,7 +16,7 @@ def test_a_whole_class_was_led_alike_and_on_time(scene: ModuleType) -> None:
 
 def test_what_was_left_out_and_the_shorter_side_are_told(scene: ModuleType) -> None:
     snapshot = scene.snap(20, 0, State.FINISHED)
-    told = went(snapshot, [one.id for one in snapshot.score.moments[:20]])
+    told = went(snapshot, [one.id for one in snapshot.score.moments[:20]], snapshot.score)
     assert told.time == "Led 1 min 24 s; planned 8 min 24 s: 7 min early."
     assert told.skipped == ("Left out 17 of 37 moments (Stand 13, Rest 4).",)
     assert told.sides == ("warrior two: right foot 44 s, left foot 0 s.",)
@@ -25,4 +25,4 @@ def test_what_was_left_out_and_the_shorter_side_are_told(scene: ModuleType) -> N
 def test_ids_the_score_no_longer_knows_are_passed_over(scene: ModuleType) -> None:
     snapshot = scene.snap(36, 300_000, State.FINISHED)
     ids = [one.id for one in snapshot.score.moments]
-    assert went(snapshot, [*ids, "gone"]) == went(snapshot, ids)
+    assert went(snapshot, [*ids, "gone"], snapshot.score) == went(snapshot, ids, snapshot.score)

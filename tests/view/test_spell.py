@@ -1,6 +1,6 @@
 import pytest
 
-from conductor.view.spell import against, clock, count, left, span
+from conductor.view.spell import against, breaths, clock, count, left, span
 
 
 @pytest.mark.parametrize(
@@ -14,7 +14,10 @@ def test_the_clock(ms: int, words: str) -> None:
     ("ms", "words"),
     [
         (30 * 60_000, "30 min"),
-        (120_001, "3 min"),
+        (10 * 60_000 + 8_000, "10 min"),
+        (150_000, "3 min"),
+        (149_000, "2 min"),
+        (120_001, "2 min"),
         (120_000, "2:00 min"),
         (60_001, "1:01 min"),
         (59_000, "59 s"),
@@ -22,7 +25,9 @@ def test_the_clock(ms: int, words: str) -> None:
         (0, "0 s"),
     ],
 )
-def test_time_left_is_never_told_shorter_than_it_is(ms: int, words: str) -> None:
+def test_time_left_is_told_in_the_nearest_minute_and_at_last_in_seconds(
+    ms: int, words: str
+) -> None:
     assert left(ms) == words
 
 
@@ -48,3 +53,10 @@ def test_lengths_and_counts() -> None:
         "30 min 15 s",
     ]
     assert (count(1, "breath"), count(2, "breath")) == ("1 breath", "2 breaths")
+    assert [breaths(5), breaths(1), breaths(0, True), breaths(1, True), breaths(2, True)] == [
+        "5 breaths",
+        "1 breath",
+        "half a breath",
+        "1 and a half breaths",
+        "2 and a half breaths",
+    ]
