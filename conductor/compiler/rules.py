@@ -134,6 +134,28 @@ COMPILER: tuple[Rule, ...] = (
         "    - out: downward dog",
     ),
     Rule(
+        "unknown-mark",
+        Weight.WARNING,
+        "words",
+        "What stands in angle brackets in words is <side>, <other> or <end>.",
+        "Another mark would be spoken to the room as it stands.",
+        bad="- come to: tree\n  side: right\n  say: Lift the <sid> knee.  # here",
+        good="- come to: tree\n  side: right\n  say: Lift the <side> knee.",
+    ),
+    Rule(
+        "way-in-way",
+        Weight.ERROR,
+        "variants",
+        "Another way of a passage has no other ways of its own.",
+        "In class one chooses among whole ways; a way of a way would never be chosen.",
+        bad="- come to: plank\n- ease:\n    steps:\n      - out: knees down plank\n"
+        "        more: arms long  # here\n      - in: cobra\n      - out: downward dog\n  steps:\n"
+        "    - out: low plank\n    - in: upward dog\n    - out: downward dog",
+        good="- come to: plank\n- ease:\n    steps:\n      - out: knees down plank\n"
+        "      - in: cobra\n      - out: downward dog\n  steps:\n    - out: low plank\n"
+        "    - in: upward dog\n    - out: downward dog",
+    ),
+    Rule(
         "no-such-setting",
         Weight.WARNING,
         "settings",

@@ -50,6 +50,7 @@ class _Unfolder:
         self.used: dict[tuple[int, Side | None], int] = {}
         self.templates: dict[int, Bit] = {}
         self.count = 0
+        self.aside = False  # within another way
         self.visits = 0
         self.first_side = Side(plan.first_side.value) if plan.first_side else Side.RIGHT
 
@@ -85,6 +86,9 @@ class _Unfolder:
             if not here.in_rounds:
                 self.say(found("only-where", "there are no rounds around this step", only.span))
             last = only.what == "last round"
+            if here.in_rounds and not last and only.number > here.round[1]:
+                words = f"there are only {here.round[1]} rounds"
+                self.say(found("only-where", words, only.span))
             return here.round[0] == (here.round[1] if last else only.number)
         if not here.pass_no:
             self.say(found("only-where", "there are no two sides around this step", only.span))
@@ -100,25 +104,15 @@ class _Unfolder:
             here = here.under(flow.mods)
             here = here.down(flow.name.value.replace("/", " "))
             steps = flow.steps
-        start = len(self.out)
         self._opening(block.mods)
         for around, inner in self._rounds(block, steps, here):
+            start = len(self.out)
             self.steps(inner, around)
-        self._block_ways(block, start, here)
-        self._turn_first(block.mods, start)
+            self._block_ways(block, start, around)
 
     def _opening(self, mods: Mods) -> None:
         if mods.say:
             self.out.append(Mark(lines=mods.say, span=mods.say[0].text.span))
-
-    def _turn_first(self, mods: Mods, start: int) -> None:
-        if mods.turn is None:
-            return
-        for index in range(start, len(self.out)):
-            bit = self.out[index]
-            if isinstance(bit, Bit) and bit.verb in {"in", "out", "come to"}:
-                self.out[index] = replace(bit, turn=bit.turn or mods.turn.value)
-                return
 
     def _rounds(
         self, block: Block, steps: tuple[Step, ...], here: Here
@@ -214,10 +208,12 @@ class _Unfolder:
         elif bit.verb == "stay" and bit.stretch is None and here.stretch:
             bit = replace(bit, stretch=here.stretch)
         self._emit(bit)
-        if mods.ease or mods.more or mods.or_:
-            self._step_ways(step, here)
+        count = 1
         if here.settle and isinstance(step, Move) and step.verb != "come to":
             self._settle(here, step)
+            count = 2
+        if mods.ease or mods.more or mods.or_:
+            self._step_ways(bit, count, here)
 
     def _template(self, step: Move | Stay | Free) -> Bit:
         """Make what a step is wherever it is led; a flow's steps are led many times."""
@@ -319,7 +315,7 @@ class _Unfolder:
     # -- other ways ----------------------------------------------------------------------------
 
     def _block_ways(self, block: Block, start: int, here: Here) -> None:
-        for level, way in _ways(block.mods):
+        for level, way in self._ways(block.mods):
             main = [bit for bit in self.out[start:] if isinstance(bit, Bit)]
             if way.steps and main:
                 self.runs.append(
@@ -329,18 +325,26 @@ class _Unfolder:
                 self._one_way(level, way, main[0])
 
     def _aside(self, way: Way, here: Here) -> tuple[Bit, ...]:
-        kept, self.out = self.out, []
+        kept, self.out, self.aside = self.out, [], True
         self.steps(way.steps, here.down(f"way{way.span.line}"))
         bits = tuple(bit for bit in self.out if isinstance(bit, Bit))
-        self.out = kept
+        self.out, self.aside = kept, False
         return bits
 
-    def _step_ways(self, step: Move | Stay | Free, here: Here) -> None:
-        bit = self.out[-1]
-        assert isinstance(bit, Bit)  # noqa: S101 -- it was put there just now
-        for level, way in _ways(step.mods):
+    def _ways(self, mods: Mods) -> tuple[tuple[str, Way], ...]:
+        """Give the other ways of a step; in one of them there are no more."""
+        pairs = (("ease", mods.ease), ("more", mods.more), ("or", mods.or_))
+        ways = tuple((level, way) for level, way in pairs if way)
+        if not self.aside:
+            return ways
+        for level, way in ways:
+            self.say(found("way-in-way", f"`{level}` stands within another way", way.span))
+        return ()
+
+    def _step_ways(self, bit: Bit, count: int, here: Here) -> None:
+        for level, way in self._ways(bit.mods):
             if way.steps:
-                self.runs.append(Run(level, bit.path, 1, self._aside(way, here), way.span))
+                self.runs.append(Run(level, bit.path, count, self._aside(way, here), way.span))
             else:
                 self._one_way(level, way, bit)
 
@@ -363,11 +367,6 @@ def _taking_time(bit: Bit) -> Bit:
     breath = bit.inhale + bit.exhale
     ms = bit.ms or (bit.halves // 2) * breath + (bit.halves % 2) * bit.inhale
     return replace(bit, ms=ms, halves=0)
-
-
-def _ways(mods: Mods) -> tuple[tuple[str, Way], ...]:
-    pairs = (("ease", mods.ease), ("more", mods.more), ("or", mods.or_))
-    return tuple((level, way) for level, way in pairs if way)
 
 
 def unfold(plan: Plan, names: Names) -> Unfolded:
