@@ -151,7 +151,8 @@ def test_a_class_led_by_the_engine_reads_as_a_transcript(scene: ModuleType) -> N
 def test_status_says_where_and_how_long(scene: ModuleType) -> None:
     snapshot = scene.snap(5)
     assert status_line(snapshot, snapshot.now) == (
-        "leading: Stand, on the right, crescent lunge, right foot forward. 8 min to the end, on time."
+        "leading: Stand, on the right, crescent lunge, right foot forward. "
+        "8 min to the end, on time."
     )
 
 

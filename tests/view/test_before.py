@@ -1,6 +1,6 @@
 from types import ModuleType
 
-from conductor.view.before import DISCLAIMER, lines, overview
+from conductor.view.before import DISCLAIMER, going_on, lines, overview
 
 
 def test_an_overview_tells_parts_props_and_cautions(scene: ModuleType) -> None:
@@ -21,3 +21,9 @@ def test_the_lines_end_with_the_disclaimer_and_promise_nothing(scene: ModuleType
     assert "Take care with neck complaints: crescent lunge, warrior two" in told
     assert "medical advice" in DISCLAIMER
     assert "safe" not in DISCLAIMER
+
+
+def test_a_class_that_broke_off_says_where_it_goes_on(scene: ModuleType) -> None:
+    where = "It goes on from where it broke off: Stand, crescent lunge, right foot forward."
+    assert lines(scene.build(), "5") == ("Tide Table", where)
+    assert going_on(scene.build(), "gone") == "It goes on from where it broke off."
