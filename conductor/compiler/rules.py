@@ -121,6 +121,17 @@ COMPILER: tuple[Rule, ...] = (
         "    may stretch: 30 to 60 breaths\n  - stay: 20 s\n    may stretch: 5 to 60 s",
     ),
     Rule(
+        "drop-leaves-gap",
+        Weight.WARNING,
+        "time",
+        "What may be dropped leaves the class such that it can go on without it.",
+        "It is never left out else, and the class does not get shorter by it.",
+        bad="- come to: mountain\n- in: arms overhead\n- out: standing fold\n"
+        "  may drop: yes  # here\n- in: half lift\n- out: standing fold",
+        good="- come to: mountain\n- in: arms overhead\n- out: standing fold\n"
+        "- steps:\n    - in: half lift\n    - out: standing fold\n  may drop: yes\n- in: mountain",
+    ),
+    Rule(
         "unclear-side",
         Weight.WARNING,
         "words",

@@ -1,11 +1,10 @@
 """Unfold: flows, rounds and sides become one flat list that remembers where each line came from."""
 
-from collections.abc import Iterator
-
 from conductor.compiler.around import Here
 from conductor.compiler.marks import Mark, attached
 from conductor.compiler.model import Bit, Run, Unfolded
 from conductor.compiler.resolve import Names
+from conductor.compiler.rounds import stretches
 from conductor.compiler.rules import found
 from conductor.findings import Finding
 from conductor.plan.model import (
@@ -41,9 +40,11 @@ class _TooLongError(Exception):
 
 
 class _Unfolder:
-    def __init__(self, plan: Plan, names: Names) -> None:
+    def __init__(self, plan: Plan, names: Names, without: frozenset[str]) -> None:
         self.plan = plan
         self.names = names
+        self.without = without
+        self.drops: dict[str, Span] = {}
         self.out: list[Bit | Mark] = []
         self.runs: list[Run] = []
         self.findings: dict[tuple[str, Span | None], Finding] = {}
@@ -74,7 +75,7 @@ class _Unfolder:
         elif isinstance(step, Say):
             self.out.append(Mark(lines=step.lines, span=step.span))
         elif isinstance(step, Bell):
-            self.out.append(Mark(strokes=step.strokes, span=step.span))
+            self.out.append(Mark(strokes=step.strokes, span=step.span, part=here.part))
         else:
             self.timed(step, here)
 
@@ -104,77 +105,23 @@ class _Unfolder:
             here = here.under(flow.mods)
             here = here.down(flow.name.value.replace("/", " "))
             steps = flow.steps
+            self._may_drop(here.drop, flow.mods)
+        self._may_drop(here.drop, block.mods)
+        if here.drop in self.without:
+            return
         self._opening(block.mods)
-        for around, inner in self._rounds(block, steps, here):
+        for around, inner in stretches(block, steps, here, self.first_side, self.without):
             start = len(self.out)
             self.steps(inner, around)
             self._block_ways(block, start, around)
 
+    def _may_drop(self, key: str, mods: Mods) -> None:
+        if mods.may_drop:
+            self.drops.setdefault(key, mods.may_drop.span)
+
     def _opening(self, mods: Mods) -> None:
         if mods.say:
             self.out.append(Mark(lines=mods.say, span=mods.say[0].text.span))
-
-    def _rounds(
-        self, block: Block, steps: tuple[Step, ...], here: Here
-    ) -> Iterator[tuple[Here, tuple[Step, ...]]]:
-        """Give each stretch to be led, in order, with what surrounds it."""
-        if block.alternate:
-            yield from self._alternating(block, steps, here)
-            return
-        rounds = block.rounds
-        for number in range(1, rounds + 1):
-            around = here
-            if rounds > 1:
-                around = replace(here.down(f"r{number}"), round=(number, rounds), in_rounds=True)
-            if block.least_rounds and number > block.least_rounds:
-                around = replace(around, drop=around.drop or around.twin)
-            if block.each_side:
-                yield from self._passes(block, steps, around)
-            else:
-                yield around, steps
-
-    def _order(self, here: Here) -> tuple[Side, Side]:
-        """The side led first; a mirrored passage mirrors the order within it as well."""
-        first = self.first_side.other if here.mirrored else self.first_side
-        return first, first.other
-
-    def _passes(
-        self, block: Block, steps: tuple[Step, ...], here: Here
-    ) -> Iterator[tuple[Here, tuple[Step, ...]]]:
-        first, second = self._order(here)
-        for number, side in ((1, first), (2, second)):
-            if number == 2 and block.between:
-                between = replace(here.down("between"), pass_side=side)
-                yield between, block.between
-            yield self._pass(here, side, number, here.path), steps
-
-    def _pass(self, here: Here, side: Side, number: int, stem: str) -> Here:
-        return replace(
-            here,
-            path=f"{here.path}:{side}",
-            pass_side=side,
-            pass_no=number,
-            pass_key=f"{here.path}:{side}",
-            mate_key=f"{stem}:{side.other}",
-        )
-
-    def _alternating(
-        self, block: Block, steps: tuple[Step, ...], here: Here
-    ) -> Iterator[tuple[Here, tuple[Step, ...]]]:
-        order = self._order(here)
-        for number in range(1, block.rounds + 1):
-            second = number % 2 == 0
-            pair = replace(
-                here,
-                path=f"{here.path}/r{number}",
-                twin=f"{here.twin}/r{(number + 1) // 2}",
-                round=(number, block.rounds),
-                in_rounds=True,
-            )
-            if block.least_rounds and number > block.least_rounds:
-                pair = replace(pair, drop=pair.drop or pair.twin)
-            stem = f"{here.path}/r{number - 1 if second else number + 1}"
-            yield self._pass(pair, order[1 if second else 0], 2 if second else 1, stem), steps
 
     # -- movements and stays -------------------------------------------------------------------
 
@@ -183,6 +130,10 @@ class _Unfolder:
         if known is None:
             known = self.templates[id(step)] = self._template(step)
         mods = step.mods
+        drop = here.drop or (here.twin if mods.may_drop else "")
+        self._may_drop(drop, mods)
+        if drop in self.without:
+            return
         if mods.turn:
             self._turn(mods.turn, here)
         key = (id(step), here.pass_side)
@@ -200,7 +151,7 @@ class _Unfolder:
             mate_key=here.mate_key,
             mirrored=here.mirrored,
             form=self._form(mods, here, used),
-            drop=here.drop or (here.twin if mods.may_drop else ""),
+            drop=drop,
             used=used,
         )
         if bit.verb == "come to":
@@ -369,9 +320,12 @@ def _taking_time(bit: Bit) -> Bit:
     return replace(bit, ms=ms, halves=0)
 
 
-def unfold(plan: Plan, names: Names) -> Unfolded:
-    """Make the class one flat list, as it will be led; every problem is kept, once a line."""
-    unfolder = _Unfolder(plan, names)
+def unfold(plan: Plan, names: Names, without: frozenset[str] = frozenset()) -> Unfolded:
+    """Make the class one flat list, as it will be led; every problem is kept, once a line.
+
+    Passages and rounds that may be dropped are left out when `without` has their key (`Bit.drop`).
+    """
+    unfolder = _Unfolder(plan, names, without)
     inhale, exhale = (plan.breath.inhale, plan.breath.exhale) if plan.breath else (4000, 4000)
     try:
         for number, part in enumerate(plan.parts):
@@ -383,8 +337,11 @@ def unfold(plan: Plan, names: Names) -> Unfolded:
                 exhale=exhale,
                 speak=plan.speak,
             )
-            unfolder._opening(part.mods)
-            unfolder.steps(part.steps, here.under(part.mods))
+            here = here.under(part.mods)
+            unfolder._may_drop(here.drop, part.mods)
+            if here.drop not in without:
+                unfolder._opening(part.mods)
+                unfolder.steps(part.steps, here)
     except _TooLongError as error:
         words = f"the class grows past {MOST_MOMENTS:,} moments here"
         unfolder.say(found("too-long", words, error.span, "fewer rounds, or a shorter stay"))
@@ -392,4 +349,5 @@ def unfold(plan: Plan, names: Names) -> Unfolded:
         attached(unfolder.out),
         tuple(unfolder.runs),
         (*unfolder.findings.values(), *names.findings()),
+        unfolder.drops,
     )
