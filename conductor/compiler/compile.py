@@ -59,7 +59,8 @@ def compiled(plan: Plan, catalogue: Catalogue) -> Compiled:
         return Compiled(None, findings)
     findings += gaps(made.score, made.drops)
     made, more = _shortened(plan, known, made)
-    findings += tuple(one for one in more if one not in findings)
+    told = {(one.rule, one.span) for one in findings}
+    findings += tuple(one for one in more if (one.rule, one.span) not in told)
     if made.score is None:
         return Compiled(None, findings)
     score, missed = fitted(made.score, plan)
@@ -102,7 +103,8 @@ def _shortened(plan: Plan, known: Catalogue, made: _Made) -> tuple[_Made, tuple[
     while made.score and (keys := left_out(made.score, plan, barred | without)):
         again = _passes(plan, known, without | keys)
         if again.score is None:
-            barred |= keys
+            alone = {key for key in keys if _passes(plan, known, without | {key}).score is None}
+            barred |= alone or keys
             continue
         made, without, findings = again, without | keys, again.findings
     return made, findings

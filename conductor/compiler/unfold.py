@@ -87,7 +87,8 @@ class _Unfolder:
             if not here.in_rounds:
                 self.say(found("only-where", "there are no rounds around this step", only.span))
             last = only.what == "last round"
-            if here.in_rounds and not last and only.number > here.round[1]:
+            missing = here.in_rounds and not last and only.number > here.round[1]
+            if missing and not self.without:  # some are left out then, which was no slip
                 words = f"there are only {here.round[1]} rounds"
                 self.say(found("only-where", words, only.span))
             return here.round[0] == (here.round[1] if last else only.number)
