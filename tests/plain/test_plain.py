@@ -53,7 +53,8 @@ class Script:
 
 
 def moment(snapshot: Snapshot, index: int) -> Happening:
-    return Happening(1000 + snapshot.score.moments[index].start, "moment", str(index))
+    one = snapshot.score.moments[index]
+    return Happening(1000 + one.start, "moment", one.id)
 
 
 def test_a_movement_tells_breath_shape_side_and_what_comes(scene: ModuleType) -> None:

@@ -54,7 +54,13 @@ def compare(name: str, seen: str) -> None:
         ("stay-120x40", (120, 40), 9, 1000, {"saying": "Sink the hips."}),
         ("stay-left-200x60", (200, 60), 25, 1000, {}),
         ("run-in-80x24", (80, 24), 5, -2400, {"state": State.ARRIVING}),
-        ("hold-80x24", (80, 24), 9, 1000, {"state": State.HOLDING, "held": 3, "offer": "child"}),
+        (
+            "hold-80x24",
+            (80, 24),
+            9,
+            1000,
+            {"state": State.HOLDING, "held": 3, "offer": "childs-pose"},
+        ),
         ("stopped-80x24", (80, 24), 9, 1000, {"state": State.STOPPED, "leaves": None}),
         (
             "silence-80x24",
@@ -514,7 +520,7 @@ async def test_the_words_are_large_where_the_class_has_no_voice(
 
 async def test_a_resumed_class_says_where_it_goes_on(scene: ModuleType, hands: ModuleType) -> None:
     ready = hands.Ready(scene.snap(0, 0, State.READY))
-    ready.goes_on = "5"
+    ready.goes_on = scene.build().moments[5].id
     app = ConductorApp(Settings(), lambda: "18:42", prepared=ready)
     async with app.run_test(size=(80, 24)) as pilot:
         words = "It goes on from where it broke off: Stand, crescent lunge, right foot forward."
