@@ -204,7 +204,7 @@ MODIFIERS = (
     ),
     Key(
         "may drop",
-        "may be left out to meet the length",
+        "may be left out to meet the length, where the class can go on without it",
         "- come to: mountain\n- may drop: yes\n  steps:\n    - in: arms overhead\n    - out: mountain",
     ),
     Key(
