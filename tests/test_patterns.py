@@ -3,7 +3,7 @@ import pkgutil
 import re
 from collections.abc import Iterable, Iterator
 from re import _constants as op  # type: ignore[attr-defined]
-from re import _parser as parser
+from re import _parser as parser  # type: ignore[attr-defined]
 from typing import Any
 
 import pytest
