@@ -121,9 +121,13 @@ class Named(Struct, frozen=True):
     fact: str
 
 
-def _read(words: re.Pattern[str], clauses: Iterable[str]) -> Iterator[tuple[str, Side]]:
+def _read(
+    words: re.Pattern[str], clauses: Iterable[str], unless: re.Pattern[str] | None
+) -> Iterator[tuple[str, Side]]:
     for clause in filter(names_side, clauses):
         for match in words.finditer(clause):
+            if unless and unless.search(clause):
+                break
             found = match.groupdict()
             side = found.get("side") or found.get("also")
             if side:
@@ -151,9 +155,21 @@ def named_sides(text: str) -> set[Side]:
     return {Side(word.lower()) for word in _WORD.findall(text)} if names_side(text) else set()
 
 
-def _against(found: Iterable[tuple[str, Side]], true: Side, fact: str) -> Named | None:
-    """The first wrong name, unless the right one is given as well."""
-    said = list(found)
+def _against(
+    words: re.Pattern[str],
+    clauses: Iterable[str],
+    true: Side,
+    fact: str,
+    unless: re.Pattern[str] | None = None,
+) -> Named | None:
+    """The first wrong name, unless the right one is given as well; most name no wrong one.
+
+    A clause in which `unless` is found speaks of something else.
+    """
+    heard = tuple(clauses)
+    if not any(says(clause, true.other) for clause in heard):
+        return None
+    said = list(_read(words, heard, unless))
     if not said or any(side is true for _, side in said):
         return None
     text, side = said[0]
@@ -165,7 +181,7 @@ def passing(moment: Moment, texts: Iterable[str]) -> Named | None:
     if moment.pass_side is None or moment.side not in {None, moment.pass_side}:
         return None
     fact = f"the {moment.pass_side} side is led"
-    return _against(_read(_ANNOUNCE, texts), moment.pass_side, fact)
+    return _against(_ANNOUNCE, texts, moment.pass_side, fact)
 
 
 def legs(
@@ -183,7 +199,7 @@ def legs(
         if words is _STEP:
             sides |= up
         true = sides.pop() if len(sides) == 1 else None
-        wrong = true and _against(_read(words, pieces), true, fact.format(side=true))
+        wrong = true and _against(words, pieces, true, fact.format(side=true))
         if wrong:
             return wrong
     return None
@@ -204,10 +220,7 @@ def shaped(shape: Shape, moment: Moment, texts: Iterable[str]) -> Named | None:
     pieces = tuple(filter(names_side, clauses(texts)))
     for words, true, trunk in _readings(shape, side):
         fact = f"{shape.name} is led on the {side} ({shape.side_means})"
-        heard = (piece for piece in pieces if words.search(piece))
-        if trunk:
-            heard = (piece for piece in heard if not _NOT_TRUNK.search(piece))
-        wrong = _against(_read(words, heard), true, fact)
+        wrong = _against(words, pieces, true, fact, _NOT_TRUNK if trunk else None)
         if wrong:
             return wrong
     return None

@@ -11,6 +11,7 @@ from conductor.checks.sides_clauses import (
     named_sides,
     names_side,
     passing,
+    says,
     shaped,
 )
 from conductor.findings import Finding, Weight
@@ -105,7 +106,6 @@ _KIND = pattern(
 _END = r"(?P<end>front|back|top|far end)(?:\s+(?:end|edge|side|short side))?"
 _MAT = r"\s+of\s+(?:the|your)\s+(?:mat|room|hall|studio|space)\b"
 _WALL = r"(?P<wall>front|back)\s+wall\b"
-_ANY_END = pattern(r"\b(?:front|back|top|far end)\b", re.IGNORECASE, "front|back|top|far end")
 _FACE = pattern(
     r"\b(?:turn(?:ing)?|fac(?:e|ing)|pivot|spin)"
     r"(?:\s+(?:around|round|all|the way|and|face|to|toward|towards|now|yourself|your body))*"
@@ -129,6 +129,7 @@ _FORTH = pattern(
     "front",
     "mat|room|hall|studio|space",
 )
+_OTHER_END = {"front": ("back", "far end"), "back": ("front", "top")}
 _ENDS = {"front": "front", "top": "front", "back": "back", "far end": "back"}
 _FORWARD = frozenset({Do.STEP_FORWARD, Do.KNEE_FORWARD})
 
@@ -211,7 +212,7 @@ def wrong_end(case: Case) -> Iterator[Finding]:
     for index, moment in enumerate(case.score.moments):
         heading = moment.stance.heading.value
         for text in _written(moment) if moment.arriving else ():
-            if not _ANY_END.search(text):
+            if not says(text, *_OTHER_END[heading]):
                 continue
             turns = moment.stance.frame is not Frame.LONG or moment.turn
             match = _FACE.search(text) if turns else None
