@@ -27,16 +27,7 @@ def audio(plan: str, output: Path, chapters: bool) -> None:
 
     The parts of the class are named in a cue sheet beside the file.
     """
-    suffix = output.suffix.lower()
-    if suffix != ".wav" and suffix not in FORMS:
-        raise click.UsageError("name a file that ends in .wav, .flac or .ogg")
-    try:
-        if suffix != ".wav":
-            check()
-    except NoEncoderError as error:
-        raise click.UsageError(str(error)) from error
-    if not output.absolute().parent.is_dir():
-        raise click.UsageError(f"there is no folder {output.absolute().parent}")
+    _checked(output)
     found = opened(find(plan))
     if found.score is None or not found.leadable:
         tell(found)
@@ -60,6 +51,22 @@ def audio(plan: str, output: Path, chapters: bool) -> None:
             raise click.ClickException(f"{sheet}: {error.strerror}") from error
     minutes, seconds = divmod(round(length / 1000), 60)
     click.echo(f"{output}: {minutes}:{seconds:02}, {len(sounds)} cues and bells", err=True)
+
+
+def _checked(output: Path) -> None:
+    """Refuse what cannot be written, before anything is rendered."""
+    suffix = output.suffix.lower()
+    if suffix != ".wav" and suffix not in FORMS:
+        raise click.UsageError("name a file that ends in .wav, .flac or .ogg")
+    try:
+        if suffix != ".wav":
+            check()
+    except NoEncoderError as error:
+        raise click.UsageError(str(error)) from error
+    if not output.absolute().parent.is_dir():
+        raise click.UsageError(f"there is no folder {output.absolute().parent}")
+    if not output.absolute().parent.is_dir():
+        raise click.UsageError(f"there is no folder {output.absolute().parent}")
 
 
 def declared(ready: Class) -> tuple[tuple[Sound, ...], int, int]:

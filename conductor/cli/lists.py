@@ -7,6 +7,14 @@ from conductor.report import lists as report
 
 
 @click.command()
+def language() -> None:
+    """Show the plan language: every key with what it means and an example."""
+    from conductor.report.language import page  # noqa: PLC0415 -- only here
+
+    click.echo(page())
+
+
+@click.command()
 def plans() -> None:
     """List the plans that come with the program."""
     from conductor.cli.opening import opened  # noqa: PLC0415 -- the compiler, only here

@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 
-from conductor.compiler.fitted import fitted
+from conductor.compiler.fitted import fitted, gaps, left_out
 from conductor.compiler.led import beside
 from conductor.compiler.mirror import mirror
 from conductor.compiler.options import accented, checked
@@ -22,7 +22,9 @@ from conductor.shapes.catalogue import Catalogue
 from conductor.shapes.cautions import legend
 from conductor.shapes.model import Shape
 from conductor.sides import Side
+from conductor.spans import Span
 from conductor.stance import Trunk
+from conductor.timing.holds import without_empty_parts
 from conductor.values import Struct, field, replace
 
 REST_MS = 60_000  # a stay in a shape of rest this long, near the end, is the final rest
@@ -48,15 +50,40 @@ class Compiled(Struct, frozen=True):
 
 
 def compiled(plan: Plan, catalogue: Catalogue) -> Compiled:
-    """Take a plan that was read through all the passes."""
+    """Take a plan that was read through all the passes, once more for each choice of what goes."""
     known, findings = with_own(plan, catalogue)
     findings += checked(plan)
-    unfolded = unfold(plan, Names(known))
-    findings += unfolded.findings
+    made = _passes(plan, known, frozenset())
+    findings += made.findings
+    if made.score is None or worst(findings) is Weight.ERROR:
+        return Compiled(None, findings)
+    findings += gaps(made.score, made.drops)
+    made, more = _shortened(plan, known, made)
+    told = {(one.rule, one.span) for one in findings}
+    findings += tuple(one for one in more if (one.rule, one.span) not in told)
+    if made.score is None:
+        return Compiled(None, findings)
+    score, missed = fitted(made.score, plan)
+    return Compiled(without_empty_parts(score), findings + missed, made.shapes)
+
+
+class _Made(Struct, frozen=True):
+    """What the passes made, before it is fitted; `drops` is where passages that may go stand."""
+
+    score: Score | None
+    findings: tuple[Finding, ...]
+    shapes: Mapping[str, Shape] = field(default_factory=dict)
+    drops: Mapping[str, Span] = field(default_factory=dict)
+
+
+def _passes(plan: Plan, known: Catalogue, without: frozenset[str]) -> _Made:
+    """All the passes from plan to score, with some passages left out."""
+    unfolded = unfold(plan, Names(known), without)
+    findings = unfolded.findings
     if not unfolded.bits and worst(findings) is not Weight.ERROR:
         findings += (found("nothing-to-lead", "there is nothing to lead in this plan", None),)
     if worst(findings) is Weight.ERROR:
-        return Compiled(None, findings)
+        return _Made(None, findings)
     bits, placed = place(mirror(unfolded.bits))
     bits, besides = beside(bits)
     bits, worded = say(word(bits))
@@ -64,9 +91,23 @@ def compiled(plan: Plan, catalogue: Catalogue) -> Compiled:
     varied = vary(timed, bits, unfolded.runs)
     findings += (*placed, *besides, *worded, *varied, *timed.findings.values())
     if worst(findings) is Weight.ERROR:
-        return Compiled(None, findings)
-    score, missed = fitted(_score(plan, timed), plan)
-    return Compiled(score, findings + missed, dict(timed.shapes))
+        return _Made(None, findings)
+    return _Made(_score(plan, timed), findings, dict(timed.shapes), unfolded.drops)
+
+
+def _shortened(plan: Plan, known: Catalogue, made: _Made) -> tuple[_Made, tuple[Finding, ...]]:
+    """Leave out what has to go, as if it had not been written; what cannot go so, stays."""
+    without: frozenset[str] = frozenset()
+    barred: frozenset[str] = frozenset()
+    findings: tuple[Finding, ...] = ()
+    while made.score and (keys := left_out(made.score, plan, barred | without)):
+        again = _passes(plan, known, without | keys)
+        if again.score is None:
+            alone = {key for key in keys if _passes(plan, known, without | {key}).score is None}
+            barred |= alone or keys
+            continue
+        made, without, findings = again, without | keys, again.findings
+    return made, findings
 
 
 def _score(plan: Plan, timed: Timed) -> Score:

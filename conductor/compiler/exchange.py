@@ -22,7 +22,7 @@ _NEVER_BEFORE = frozenset({"all", "that's", "thats", "feels", "feel", "is", "are
 _NOUNS = frozenset("angle angles time way place amount moment thing word degree distance".split())
 _ADVERBS = frozenset(
     "now away here there after before at as in when where until till along ahead behind off "
-    "through up down on over out alone aside unsaid open around round".split()
+    "through up down on over out alone aside unsaid open around round back".split()
 )
 _ARTICLES = frozenset("your the their this same".split())
 _TOWARD = frozenset(
@@ -33,7 +33,12 @@ _PAIRED = r",?\s+(?:and|over|or|then|to)\s+(?:the\s+|your\s+)?"
 _PAIR_AFTER = pattern(_PAIRED + r"(?:left|right)\b", re.IGNORECASE)
 _PAIR_BEFORE = pattern(r"\b(?:left|right)" + _PAIRED + "$", re.IGNORECASE)
 _SIDE_WORD = pattern(r"\b(left|right)\b", re.IGNORECASE)
-_PLACEHOLDER = pattern(r"<(side|other|end)>")
+MARKS = ("side", "other", "end")
+_PLACEHOLDER = pattern(r"<(side|other|end)>", re.IGNORECASE)
+_MARK = pattern(r"<([^<>\s][^<>]{0,20})>")
+_LIMB = pattern(
+    rf"\s+(?:(?:{'|'.join(_ADJECTIVES)})\s+){{0,2}}(?:{'|'.join(_BODY)})\b", re.IGNORECASE
+)
 _ENDS = pattern(
     r"\b(front|back|top|far end)\b(?=(?:\s+(?:end|edge|wall|half|side))?\s+of\s+(?:the|your)\s+"
     r"(?:mat|room|hall|floor|space)\b|\s+wall\b)",
@@ -77,7 +82,7 @@ def _names_a_side(text: str, start: int, end: int) -> bool | None:
     before = "" if pause_before else before
     if before == "all":
         return False
-    if after in _BODY or after in _ADJECTIVES:
+    if after in _BODY or (after in _ADJECTIVES and _LIMB.match(text[end:])):
         return True
     if _PAIR_AFTER.match(text, end) or _PAIR_BEFORE.search(text[:start]):
         return True
@@ -93,7 +98,12 @@ def _names_a_side(text: str, start: int, end: int) -> bool | None:
 def placed(text: str, side: str, other: str, end: str) -> str:
     """Fill <side>, <other> and <end>."""
     words = {"side": side, "other": other, "end": end}
-    return _PLACEHOLDER.sub(lambda match: words[match.group(1)], text)
+    return _PLACEHOLDER.sub(lambda match: _like(match[1], words[match[1].lower()]), text)
+
+
+def unknown_marks(text: str) -> tuple[str, ...]:
+    """What stands in angle brackets as a mark does, and is none."""
+    return tuple(mark for mark in _MARK.findall(text) if mark.lower() not in MARKS)
 
 
 def sides(text: str) -> tuple[str, tuple[str, ...]]:

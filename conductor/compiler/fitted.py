@@ -1,38 +1,91 @@
 """Fitted: each part to its own length where it gives one, then the class to the minute."""
 
+from collections.abc import Container, Mapping
+
 from conductor.compiler.rules import found
 from conductor.findings import Finding
 from conductor.plan.model import Amount, Plan
 from conductor.score.model import Part, Score
+from conductor.spans import Span
 from conductor.timing.holds import resized, retimed
-from conductor.timing.refit import refit
+from conductor.timing.leaving import NOTHING_LEFT, choose
+from conductor.timing.model import Refit
+from conductor.timing.refit import fit, to_leave_out
 from conductor.values import replace
 
 
 def fitted(score: Score, plan: Plan) -> tuple[Score, tuple[Finding, ...]]:
-    """Meet every length asked for; what cannot be met is said with how much is missing."""
+    """Meet every length asked for by stays; what cannot be met is said with how much is missing."""
     findings: list[Finding] = []
-    for number, part in enumerate(plan.parts):
-        if part.length is not None and score.parts[number].first < score.parts[number].last:
-            score = _part(score, number, part.length, findings)
+    for number, length in _lengths(score, plan):
+        met = fit(_alone(score, number), length.ms)
+        if met.misses_by_ms:
+            name = f"the part {score.parts[number].name}"
+            findings.append(_missed(name, met.misses_by_ms, length))
+        score = _with_part(score, met)
     if plan.length is not None and score.meta.length:
-        met = refit(score, 0, score.meta.length, 0)
+        met = fit(score, score.meta.length)
         score = met.score
         if met.misses_by_ms:
             findings.append(_missed("the class", met.misses_by_ms, plan.length))
     return score, tuple(findings)
 
 
-def _part(score: Score, number: int, length: Amount, findings: list[Finding]) -> Score:
-    """Fit one part alone; its stays keep what they got when the class is fitted."""
+def left_out(score: Score, plan: Plan, barred: Container[str]) -> frozenset[str]:
+    """Find what has to go so that every length can be met: parts by themselves, then the class.
+
+    The passes are run again without it, so that words, sides and rounds are those of what is left.
+    """
+    if not any(moment.drop for moment in score.moments):
+        return frozenset()
+    keys: set[str] = set()
+    for number, length in _lengths(score, plan):
+        alone = _alone(score, number)
+        part = score.parts[number]
+        choice = choose(score, 0, True, barred, slice(part.first, part.last))
+        keys.update(to_leave_out(alone, length.ms, choice.groups))
+        score = _with_part(score, fit(alone, length.ms))
+    if not keys and plan.length is not None and score.meta.length:
+        choice = choose(score, 0, True, barred)
+        keys.update(to_leave_out(score, score.meta.length, choice.groups))
+    return frozenset(keys)
+
+
+def gaps(score: Score, spans: Mapping[str, Span]) -> tuple[Finding, ...]:
+    """Tell of passages that may be dropped, yet whose going would leave the class stuck."""
+    findings: dict[Span, Finding] = {}
+    if not any(moment.drop for moment in score.moments):
+        return ()
+    for key, why in choose(score, 0, anew=True).refused.items():
+        span = spans.get(key)
+        if span is None or why == NOTHING_LEFT:
+            continue
+        words = f"this is never left out, for the class could not go on without it: {why}"
+        hint = "let it end as it began, on the same breath, or drop what belongs to it as well"
+        findings.setdefault(span, found("drop-leaves-gap", words, span, hint))
+    return tuple(findings.values())
+
+
+def _lengths(score: Score, plan: Plan) -> list[tuple[int, Amount]]:
+    """The parts, by number, that ask for a length and have anything in them."""
+    return [
+        (number, part.length)
+        for number, part in enumerate(plan.parts)
+        if part.length is not None and score.parts[number].first < score.parts[number].last
+    ]
+
+
+def _alone(score: Score, number: int) -> Score:
+    """One part as a score of its own, from 0."""
     part = score.parts[number]
     moments = retimed(score.moments[part.first : part.last])
     names = {moment.hold for moment in moments if moment.hold}
     holds = {name: score.holds[name] for name in names}
-    alone = replace(score, moments=moments, parts=(Part(part.name, 0, len(moments)),), holds=holds)
-    met = refit(alone, 0, length.ms, 0)
-    if met.misses_by_ms:
-        findings.append(_missed(f"the part {part.name}", met.misses_by_ms, length))
+    return replace(score, moments=moments, parts=(Part(part.name, 0, len(moments)),), holds=holds)
+
+
+def _with_part(score: Score, met: Refit) -> Score:
+    """The score with one part fitted; its stays keep what they got when the class is fitted."""
     amounts = {name: hold.amount for name, hold in met.score.holds.items()}
     grown = resized(score, amounts)
     kept = {

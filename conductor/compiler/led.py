@@ -28,6 +28,11 @@ class Reader:
             words = f"it is unclear whether “{unclear[0]}” is a side here"
             hint = "write <side> or <other> where a side is meant"
             self.findings[text.span] = found("unclear-side", words, text.span, hint)
+        unknown = exchange.unknown_marks(text.value) if "<" in text.value else ()
+        if unknown and text.span not in self.findings:
+            words = f"there is no mark <{unknown[0]}>; it would be said as it stands"
+            hint = "the marks are <side>, <other> and <end>"
+            self.findings[text.span] = found("unknown-mark", words, text.span, hint)
         led = led if bit.mirrored else text.value
         if bit.heading_in is not self.toward.setdefault(text.span, bit.heading_in):
             led = exchange.ends(led)

@@ -15,13 +15,15 @@ class Mark(Struct, frozen=True):
     span: Span
     lines: tuple[Line, ...] = ()
     strokes: int = 0
+    part: int = 0
 
 
 def attached(items: list[Bit | Mark]) -> tuple[Bit, ...]:
     """Give words and bells between steps to the step they fall into.
 
     Words before a stay or a breath in place begin it; before a movement, or at the end, they
-    close the step before. Bells ring as the next step begins; a last one rings out by itself.
+    close the step before. Bells ring as the next step begins; a last one rings out by itself, in
+    the part it stands in.
     """
     bits: list[Bit] = []
     waiting: list[Mark] = []
@@ -61,7 +63,7 @@ def _closed(bits: list[Bit], mark: Mark) -> list[Bit]:
         verb="free",
         breath=Breath.FREE,
         span=mark.span,
-        part=last.part,
+        part=mark.part,
         ms=RING_MS * mark.strokes,
         inhale=last.inhale,
         exhale=last.exhale,

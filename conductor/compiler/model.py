@@ -1,5 +1,7 @@
 """The value that the passes hand on: one step of the class, unfolded, with what is known so far."""
 
+from collections.abc import Mapping
+
 from conductor.body.moves import Way
 from conductor.findings import Finding
 from conductor.plan.model import Line, Mods, Stretch, Text
@@ -80,8 +82,12 @@ class Run(Struct, frozen=True):
 
 
 class Unfolded(Struct, frozen=True):
-    """The class as a flat list, other ways of stretches of it, and what there is to say."""
+    """The class as a flat list, other ways of stretches of it, and what there is to say.
+
+    `drops` tells where it is written that the passage of a drop key may go.
+    """
 
     bits: tuple[Bit, ...]
     runs: tuple[Run, ...] = ()
     findings: tuple[Finding, ...] = ()
+    drops: Mapping[str, Span] = {}

@@ -121,6 +121,17 @@ COMPILER: tuple[Rule, ...] = (
         "    may stretch: 30 to 60 breaths\n  - stay: 20 s\n    may stretch: 5 to 60 s",
     ),
     Rule(
+        "drop-leaves-gap",
+        Weight.WARNING,
+        "time",
+        "What may be dropped leaves the class such that it can go on without it.",
+        "It is never left out else, and the class does not get shorter by it.",
+        bad="- come to: mountain\n- in: arms overhead\n- out: standing fold\n"
+        "  may drop: yes  # here\n- in: half lift\n- out: standing fold",
+        good="- come to: mountain\n- in: arms overhead\n- out: standing fold\n"
+        "- steps:\n    - in: half lift\n    - out: standing fold\n  may drop: yes\n- in: mountain",
+    ),
+    Rule(
         "unclear-side",
         Weight.WARNING,
         "words",
@@ -132,6 +143,28 @@ COMPILER: tuple[Rule, ...] = (
         good="- come to: downward dog\n- each side: yes\n  steps:\n"
         "    - in: three-legged dog\n      say: Sink into the <other> hip.\n"
         "    - out: downward dog",
+    ),
+    Rule(
+        "unknown-mark",
+        Weight.WARNING,
+        "words",
+        "What stands in angle brackets in words is <side>, <other> or <end>.",
+        "Another mark would be spoken to the room as it stands.",
+        bad="- come to: tree\n  side: right\n  say: Lift the <sid> knee.  # here",
+        good="- come to: tree\n  side: right\n  say: Lift the <side> knee.",
+    ),
+    Rule(
+        "way-in-way",
+        Weight.ERROR,
+        "variants",
+        "Another way of a passage has no other ways of its own.",
+        "In class one chooses among whole ways; a way of a way would never be chosen.",
+        bad="- come to: plank\n- ease:\n    steps:\n      - out: knees down plank\n"
+        "        more: arms long  # here\n      - in: cobra\n      - out: downward dog\n  steps:\n"
+        "    - out: low plank\n    - in: upward dog\n    - out: downward dog",
+        good="- come to: plank\n- ease:\n    steps:\n      - out: knees down plank\n"
+        "      - in: cobra\n      - out: downward dog\n  steps:\n    - out: low plank\n"
+        "    - in: upward dog\n    - out: downward dog",
     ),
     Rule(
         "no-such-setting",

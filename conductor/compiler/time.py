@@ -41,7 +41,7 @@ def time(bits: tuple[Bit, ...], last: Breath = Breath.OUT) -> Timed:
     start, with_ = 0, ""
     twins: defaultdict[str, list[str]] = defaultdict(list)
     for bit in bits:
-        shape = bit.shape or shape
+        shape = bit.shape or (bit.cycle[-1] if bit.cycle else shape)
         if shape is None:
             words = "the class is in no shape yet"
             timed.findings.setdefault(

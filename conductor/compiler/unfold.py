@@ -1,11 +1,10 @@
 """Unfold: flows, rounds and sides become one flat list that remembers where each line came from."""
 
-from collections.abc import Iterator
-
 from conductor.compiler.around import Here
 from conductor.compiler.marks import Mark, attached
 from conductor.compiler.model import Bit, Run, Unfolded
 from conductor.compiler.resolve import Names
+from conductor.compiler.rounds import stretches
 from conductor.compiler.rules import found
 from conductor.findings import Finding
 from conductor.plan.model import (
@@ -41,15 +40,18 @@ class _TooLongError(Exception):
 
 
 class _Unfolder:
-    def __init__(self, plan: Plan, names: Names) -> None:
+    def __init__(self, plan: Plan, names: Names, without: frozenset[str]) -> None:
         self.plan = plan
         self.names = names
+        self.without = without
+        self.drops: dict[str, Span] = {}
         self.out: list[Bit | Mark] = []
         self.runs: list[Run] = []
         self.findings: dict[tuple[str, Span | None], Finding] = {}
         self.used: dict[tuple[int, Side | None], int] = {}
         self.templates: dict[int, Bit] = {}
         self.count = 0
+        self.aside = False  # within another way
         self.visits = 0
         self.first_side = Side(plan.first_side.value) if plan.first_side else Side.RIGHT
 
@@ -73,7 +75,7 @@ class _Unfolder:
         elif isinstance(step, Say):
             self.out.append(Mark(lines=step.lines, span=step.span))
         elif isinstance(step, Bell):
-            self.out.append(Mark(strokes=step.strokes, span=step.span))
+            self.out.append(Mark(strokes=step.strokes, span=step.span, part=here.part))
         else:
             self.timed(step, here)
 
@@ -85,6 +87,10 @@ class _Unfolder:
             if not here.in_rounds:
                 self.say(found("only-where", "there are no rounds around this step", only.span))
             last = only.what == "last round"
+            missing = here.in_rounds and not last and only.number > here.round[1]
+            if missing and not self.without:  # some are left out then, which was no slip
+                words = f"there are only {here.round[1]} rounds"
+                self.say(found("only-where", words, only.span))
             return here.round[0] == (here.round[1] if last else only.number)
         if not here.pass_no:
             self.say(found("only-where", "there are no two sides around this step", only.span))
@@ -100,87 +106,23 @@ class _Unfolder:
             here = here.under(flow.mods)
             here = here.down(flow.name.value.replace("/", " "))
             steps = flow.steps
-        start = len(self.out)
+            self._may_drop(here.drop, flow.mods)
+        self._may_drop(here.drop, block.mods)
+        if here.drop in self.without:
+            return
         self._opening(block.mods)
-        for around, inner in self._rounds(block, steps, here):
+        for around, inner in stretches(block, steps, here, self.first_side, self.without):
+            start = len(self.out)
             self.steps(inner, around)
-        self._block_ways(block, start, here)
-        self._turn_first(block.mods, start)
+            self._block_ways(block, start, around)
+
+    def _may_drop(self, key: str, mods: Mods) -> None:
+        if mods.may_drop:
+            self.drops.setdefault(key, mods.may_drop.span)
 
     def _opening(self, mods: Mods) -> None:
         if mods.say:
             self.out.append(Mark(lines=mods.say, span=mods.say[0].text.span))
-
-    def _turn_first(self, mods: Mods, start: int) -> None:
-        if mods.turn is None:
-            return
-        for index in range(start, len(self.out)):
-            bit = self.out[index]
-            if isinstance(bit, Bit) and bit.verb in {"in", "out", "come to"}:
-                self.out[index] = replace(bit, turn=bit.turn or mods.turn.value)
-                return
-
-    def _rounds(
-        self, block: Block, steps: tuple[Step, ...], here: Here
-    ) -> Iterator[tuple[Here, tuple[Step, ...]]]:
-        """Give each stretch to be led, in order, with what surrounds it."""
-        if block.alternate:
-            yield from self._alternating(block, steps, here)
-            return
-        rounds = block.rounds
-        for number in range(1, rounds + 1):
-            around = here
-            if rounds > 1:
-                around = replace(here.down(f"r{number}"), round=(number, rounds), in_rounds=True)
-            if block.least_rounds and number > block.least_rounds:
-                around = replace(around, drop=around.drop or around.twin)
-            if block.each_side:
-                yield from self._passes(block, steps, around)
-            else:
-                yield around, steps
-
-    def _order(self, here: Here) -> tuple[Side, Side]:
-        """The side led first; a mirrored passage mirrors the order within it as well."""
-        first = self.first_side.other if here.mirrored else self.first_side
-        return first, first.other
-
-    def _passes(
-        self, block: Block, steps: tuple[Step, ...], here: Here
-    ) -> Iterator[tuple[Here, tuple[Step, ...]]]:
-        first, second = self._order(here)
-        for number, side in ((1, first), (2, second)):
-            if number == 2 and block.between:
-                between = replace(here.down("between"), pass_side=side)
-                yield between, block.between
-            yield self._pass(here, side, number, here.path), steps
-
-    def _pass(self, here: Here, side: Side, number: int, stem: str) -> Here:
-        return replace(
-            here,
-            path=f"{here.path}:{side}",
-            pass_side=side,
-            pass_no=number,
-            pass_key=f"{here.path}:{side}",
-            mate_key=f"{stem}:{side.other}",
-        )
-
-    def _alternating(
-        self, block: Block, steps: tuple[Step, ...], here: Here
-    ) -> Iterator[tuple[Here, tuple[Step, ...]]]:
-        order = self._order(here)
-        for number in range(1, block.rounds + 1):
-            second = number % 2 == 0
-            pair = replace(
-                here,
-                path=f"{here.path}/r{number}",
-                twin=f"{here.twin}/r{(number + 1) // 2}",
-                round=(number, block.rounds),
-                in_rounds=True,
-            )
-            if block.least_rounds and number > block.least_rounds:
-                pair = replace(pair, drop=pair.drop or pair.twin)
-            stem = f"{here.path}/r{number - 1 if second else number + 1}"
-            yield self._pass(pair, order[1 if second else 0], 2 if second else 1, stem), steps
 
     # -- movements and stays -------------------------------------------------------------------
 
@@ -189,6 +131,10 @@ class _Unfolder:
         if known is None:
             known = self.templates[id(step)] = self._template(step)
         mods = step.mods
+        drop = here.drop or (here.twin if mods.may_drop else "")
+        self._may_drop(drop, mods)
+        if drop in self.without:
+            return
         if mods.turn:
             self._turn(mods.turn, here)
         key = (id(step), here.pass_side)
@@ -206,7 +152,7 @@ class _Unfolder:
             mate_key=here.mate_key,
             mirrored=here.mirrored,
             form=self._form(mods, here, used),
-            drop=here.drop or (here.twin if mods.may_drop else ""),
+            drop=drop,
             used=used,
         )
         if bit.verb == "come to":
@@ -214,10 +160,12 @@ class _Unfolder:
         elif bit.verb == "stay" and bit.stretch is None and here.stretch:
             bit = replace(bit, stretch=here.stretch)
         self._emit(bit)
-        if mods.ease or mods.more or mods.or_:
-            self._step_ways(step, here)
+        count = 1
         if here.settle and isinstance(step, Move) and step.verb != "come to":
             self._settle(here, step)
+            count = 2
+        if mods.ease or mods.more or mods.or_:
+            self._step_ways(bit, count, here)
 
     def _template(self, step: Move | Stay | Free) -> Bit:
         """Make what a step is wherever it is led; a flow's steps are led many times."""
@@ -319,7 +267,7 @@ class _Unfolder:
     # -- other ways ----------------------------------------------------------------------------
 
     def _block_ways(self, block: Block, start: int, here: Here) -> None:
-        for level, way in _ways(block.mods):
+        for level, way in self._ways(block.mods):
             main = [bit for bit in self.out[start:] if isinstance(bit, Bit)]
             if way.steps and main:
                 self.runs.append(
@@ -329,18 +277,26 @@ class _Unfolder:
                 self._one_way(level, way, main[0])
 
     def _aside(self, way: Way, here: Here) -> tuple[Bit, ...]:
-        kept, self.out = self.out, []
+        kept, self.out, self.aside = self.out, [], True
         self.steps(way.steps, here.down(f"way{way.span.line}"))
         bits = tuple(bit for bit in self.out if isinstance(bit, Bit))
-        self.out = kept
+        self.out, self.aside = kept, False
         return bits
 
-    def _step_ways(self, step: Move | Stay | Free, here: Here) -> None:
-        bit = self.out[-1]
-        assert isinstance(bit, Bit)  # noqa: S101 -- it was put there just now
-        for level, way in _ways(step.mods):
+    def _ways(self, mods: Mods) -> tuple[tuple[str, Way], ...]:
+        """Give the other ways of a step; in one of them there are no more."""
+        pairs = (("ease", mods.ease), ("more", mods.more), ("or", mods.or_))
+        ways = tuple((level, way) for level, way in pairs if way)
+        if not self.aside:
+            return ways
+        for level, way in ways:
+            self.say(found("way-in-way", f"`{level}` stands within another way", way.span))
+        return ()
+
+    def _step_ways(self, bit: Bit, count: int, here: Here) -> None:
+        for level, way in self._ways(bit.mods):
             if way.steps:
-                self.runs.append(Run(level, bit.path, 1, self._aside(way, here), way.span))
+                self.runs.append(Run(level, bit.path, count, self._aside(way, here), way.span))
             else:
                 self._one_way(level, way, bit)
 
@@ -365,14 +321,12 @@ def _taking_time(bit: Bit) -> Bit:
     return replace(bit, ms=ms, halves=0)
 
 
-def _ways(mods: Mods) -> tuple[tuple[str, Way], ...]:
-    pairs = (("ease", mods.ease), ("more", mods.more), ("or", mods.or_))
-    return tuple((level, way) for level, way in pairs if way)
+def unfold(plan: Plan, names: Names, without: frozenset[str] = frozenset()) -> Unfolded:
+    """Make the class one flat list, as it will be led; every problem is kept, once a line.
 
-
-def unfold(plan: Plan, names: Names) -> Unfolded:
-    """Make the class one flat list, as it will be led; every problem is kept, once a line."""
-    unfolder = _Unfolder(plan, names)
+    Passages and rounds that may be dropped are left out when `without` has their key (`Bit.drop`).
+    """
+    unfolder = _Unfolder(plan, names, without)
     inhale, exhale = (plan.breath.inhale, plan.breath.exhale) if plan.breath else (4000, 4000)
     try:
         for number, part in enumerate(plan.parts):
@@ -384,8 +338,11 @@ def unfold(plan: Plan, names: Names) -> Unfolded:
                 exhale=exhale,
                 speak=plan.speak,
             )
-            unfolder._opening(part.mods)
-            unfolder.steps(part.steps, here.under(part.mods))
+            here = here.under(part.mods)
+            unfolder._may_drop(here.drop, part.mods)
+            if here.drop not in without:
+                unfolder._opening(part.mods)
+                unfolder.steps(part.steps, here)
     except _TooLongError as error:
         words = f"the class grows past {MOST_MOMENTS:,} moments here"
         unfolder.say(found("too-long", words, error.span, "fewer rounds, or a shorter stay"))
@@ -393,4 +350,5 @@ def unfold(plan: Plan, names: Names) -> Unfolded:
         attached(unfolder.out),
         tuple(unfolder.runs),
         (*unfolder.findings.values(), *names.findings()),
+        unfolder.drops,
     )

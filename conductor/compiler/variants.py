@@ -35,6 +35,7 @@ def vary(timed: Timed, bits: tuple[Bit, ...], runs: tuple[Run, ...]) -> tuple[Fi
             text = reader.read(run.text, bits[at])[0]
             words = _worded(timed.moments[begin].words, text, run)
             _add(timed, begin, Variant(run.level, text, "", words))
+            _ride_on(timed, run.level, begin)
     return (*findings.values(), *reader.findings.values())
 
 
@@ -49,6 +50,18 @@ def _worded(main: Words, text: str, run: Run) -> Words:
 def _add(timed: Timed, index: int, variant: Variant) -> None:
     moment = timed.moments[index]
     timed.moments[index] = replace(moment, variants=(*moment.variants, variant))
+
+
+def _ride_on(timed: Timed, level: str, at: int) -> None:
+    """Let another way of a movement last as long as the class stays where it led."""
+    variant = next(one for one in reversed(timed.moments[at].variants) if one.level == level)
+    staying = replace(variant, words=Words(form="nothing"))
+    for index in range(at + 1, len(timed.moments)):
+        moment = timed.moments[index]
+        if moment.arriving or moment.shape != timed.moments[at].shape:
+            return
+        if all(one.level != level for one in moment.variants):
+            _add(timed, index, staying)
 
 
 def _ride(timed: Timed, bits: tuple[Bit, ...], run: Run, at: int, begin: int) -> Finding | None:
@@ -67,6 +80,8 @@ def _ride(timed: Timed, bits: tuple[Bit, ...], run: Run, at: int, begin: int) ->
         name = own.shapes[moment.shape].name
         _add(timed, begin + offset, Variant(run.level, name, moment.shape, moment.words))
     timed.shapes.update(own.shapes)
+    if run.count == len(run.bits) == 1:
+        _ride_on(timed, run.level, begin + len(led) - 1)
     return _ends(bits, run, at, led[-1].stance if led else None)
 
 
@@ -106,7 +121,8 @@ def _ends(bits: tuple[Bit, ...], run: Run, at: int, stance: Stance | None) -> Fi
     after = at + run.count
     if stance is None or after >= len(bits):
         return None
-    main, following = bits[after - 1].stance, bits[after].stance
+    moving = next((bit for bit in bits[after:] if bit.shape is not None), None)
+    main, following = bits[after - 1].stance, moving.stance if moving else None
     if main is None or following is None or stance == main:
         return None
     alike = (stance.front, stance.heading) == (main.front, main.heading)

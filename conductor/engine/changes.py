@@ -154,6 +154,9 @@ def land(led: Led, command: Command, now: int, tools: Tools) -> Done:
     index, pos, at = _standing(led, now, tools)
     fitted = fit(led, index, Anchor(at, pos, led.pace), tools)
     where = fitted.course.index_of.get(led.course.moments[led.index].id)
+    if where is None and led.state is State.STOPPED:  # the shape to come in to is further back
+        led = replace(led, index=index, pos=pos)
+        where = fitted.course.index_of.get(led.course.moments[index].id)
     if where is None:
         raise RefusedError("The class cannot be fitted from here.")
     led, dropped = on_course(led, fitted.course, where, now)
@@ -214,8 +217,8 @@ MAY: dict[str, Callable[[Led], bool]] = {
     "fewer": _can_fewer,
     "swap": lambda led: bool(led.course.mate(led.index)),
     "next": lambda led: led.course.last[led.index] + 1 < len(led.course.moments),
-    "next part": lambda led: led.course.moments[led.index].part + 1 < len(led.course.score.parts),
-    "previous part": lambda led: led.course.moments[led.index].part > 0,
+    "next part": lambda led: led.course.part_beside(led.index, 1) is not None,
+    "previous part": lambda led: led.course.part_beside(led.index, -1) is not None,
     "rest": lambda led: led.index < led.course.closing,
     "silence": lambda led: not led.silenced,
     "land": lambda led: led.planned_end > led.now,

@@ -8,7 +8,6 @@ from collections.abc import Callable, Mapping
 
 from conductor.engine import changes
 from conductor.engine.anchor import Anchor, paced
-from conductor.engine.course import Course
 from conductor.engine.descent import way_down
 from conductor.engine.led import Held, Led, Sounds, Tools
 from conductor.engine.model import Command, Happening, State
@@ -156,22 +155,18 @@ def _just_begun(led: Led, first: int, now: int) -> bool:
     return False
 
 
-def _part(course: Course, index: int) -> int:
-    return course.moments[index].part
-
-
 def next_part(led: Led, _: Command, now: int, tools: Tools) -> Done:
     """To the start of the next part."""
-    part, parts = _part(led.course, led.index) + 1, led.course.score.parts
-    if part >= len(parts):
+    part = led.course.part_beside(led.index, 1)
+    if part is None:
         raise RefusedError("This is the last part.")
     return _to_part(led, now, tools, part)
 
 
 def previous_part(led: Led, _: Command, now: int, tools: Tools) -> Done:
     """To the start of the part before."""
-    part = _part(led.course, led.index) - 1
-    if part < 0:
+    part = led.course.part_beside(led.index, -1)
+    if part is None:
         raise RefusedError("This is the first part.")
     return _to_part(led, now, tools, part)
 

@@ -59,6 +59,16 @@ class Course(Struct, frozen=True, eq=False):
         info = self.score.shapes.get(shape)
         return info.name if info else shape
 
+    def part_beside(self, index: int, by: int) -> int | None:
+        """The number of the next (`by` 1) or previous (-1) part that has moments, if any."""
+        number = self.moments[index].part + by
+        parts = self.score.parts
+        while 0 <= number < len(parts):
+            if parts[number].first < parts[number].last:
+                return number
+            number += by
+        return None
+
     def mate(self, index: int) -> str:
         """The pass that a moment's pass exchanges with, or "" when it has none."""
         mate = self.moments[index].mate
@@ -163,4 +173,4 @@ def _closing(score: Score) -> int:
         holds = (score.holds.get(moment.hold) for moment in score.moments[part.first : part.last])
         if any(hold is not None and hold.rest for hold in holds):
             return part.first
-    return score.parts[-1].first if score.parts else 0
+    return score.parts[score.moments[-1].part].first if score.moments else 0

@@ -37,17 +37,22 @@ def _place(name: str, *keys: Iterable[str], of_steps: bool = True) -> Place:
     return Place(name, frozenset(key for some in keys for key in some), of_steps)
 
 
-_SHARED = MODIFIERS - {"through", "turn", "over"}
-MOVE = _place("a movement", MOVES, MODIFIERS - {"least", "may stretch"})
+_OF_A_STEP = frozenset(("through", "turn", "over", "with", "note", "short", "say again"))
+_SHARED = MODIFIERS - _OF_A_STEP
+_ROOM = _SHARED - {"only", "least", *_WAYS}
+MOVE = _place("a movement", MOVES, MODIFIERS - {"least", "may stretch", "settle"})
 STAY = _place(
-    "a stay", ["stay", "with", "breath", "may stretch", "may drop", "least", "only"], _WORDS, _WAYS
+    "a stay",
+    ["stay", "with", "breath", "may stretch", "may drop", "least", "only"],
+    ["say", "say again", "note", "speak"],
+    _WAYS,
 )
 FREE = _place("free time", ["free", "of", "to"], MODIFIERS - {"over", "settle"})
-SAY = _place("words of their own", ["only", "may drop"], _WORDS)
-BELL = _place("a bell", ["bell", "only", "may drop"])
+SAY = _place("words of their own", ["say", "only"])
+BELL = _place("a bell", ["bell", "only"])
 BLOCK = _place("a block", BLOCKS, ["between", "alternate"], _SHARED)
-PART = _place("a part", ["part", "steps", "length"], _SHARED - {"only", "least"})
-FLOW = _place("a flow", ["steps"], _SHARED - {"only", "least"})
+PART = _place("a part", ["part", "steps", "length"], _ROOM)
+FLOW = _place("a flow", ["steps"], _ROOM - {"say"})
 ANY = Place("a step", STEP)
 WAY = Place("another way", frozenset(("text", "shape", "say", "steps")))
 TOP = _place(

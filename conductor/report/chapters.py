@@ -9,7 +9,7 @@ def cue_sheet(score: Score, file: str, lead_in_ms: int) -> str:
     """Name every part as a track; `lead_in_ms` is what is heard before the first moment."""
     kind = {"wav": "WAVE"}.get(file.rsplit(".", 1)[-1].lower(), "WAVE")
     lines = [f'TITLE "{_quoted(score.meta.title)}"', f'FILE "{_quoted(file)}" {kind}']
-    for number, part in enumerate(score.parts, 1):
+    for number, part in enumerate((one for one in score.parts if one.first < one.last), 1):
         start = 0 if number == 1 else lead_in_ms + score.moments[part.first].start
         lines += [
             f"  TRACK {number:02} AUDIO",

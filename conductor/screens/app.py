@@ -139,9 +139,9 @@ class ConductorApp(App[Ending]):
         Thread(target=work, daemon=True).start()
 
     def _back(self, call: Callable[..., None], *values: object) -> None:
-        """Hand a result back to the screens, if they are still there."""
-        with suppress(RuntimeError):
-            self.call_from_thread(call, *values)
+        """Hand a result back to the screens, if they are still there; never waits for them."""
+        with suppress(RuntimeError):  # their loop is closed
+            self.call_later(call, *values)
 
     def on_choose_chosen(self, event: Choose.Chosen) -> None:
         """Open a plan, or show why it cannot be led."""
@@ -218,6 +218,8 @@ class ConductorApp(App[Ending]):
         """Show the class as it is now; the clock is read, ticks are never counted."""
         if self.leading is None or self._live is None or not self._live.is_mounted:
             return
+        if not self.screen_stack:
+            return  # the screens are closing
         snapshot = self.leading.snapshot()
         if snapshot.state is State.FINISHED:
             self._finish()

@@ -154,7 +154,7 @@ class Before(Screen[None]):
             ("Parts", "\n".join(f"{name.ljust(width)}  {length}" for name, length in view.parts)),
             ("Props", ", ".join(view.props)),
             ("The check says", findings),
-            ("Take care with", "\n\n".join(words for words in (cautions, DISCLAIMER) if words)),
+            ("Take care with", "\n\n".join(words for words in (DISCLAIMER, cautions) if words)),
             ("Letters", self._advice),
         ]
         return [block for block in blocks if block[1]]

@@ -156,8 +156,12 @@ def _say(talk: _Talk, group: _Group, following: _Group | None, length: int) -> N
     start = group.main
     ahead = _ahead(talk, group, limit)
     if ahead:
-        talk.put(group.index, "ahead", *ahead)
-        talk.put(group.index, "main", ("breath", compose(group.words.breath, "")), start)
+        over = talk.put(group.index, "ahead", *ahead)
+        whole = (
+            _whole_after(talk, group, following, limit, over) if ahead[0][0] == "short" else None
+        )
+        bare: Form = ("breath", compose(group.words.breath, ""))
+        talk.put(group.index, "main", whole or bare, start)
     elif group.forms:
         chosen = _chosen(talk, group, following, limit)
         if group.index == 0 and not group.words.breath:
@@ -183,6 +187,18 @@ def _ahead(talk: _Talk, group: _Group, limit: int) -> tuple[Form, int] | None:
         if start + need <= group.main:
             return form, start
     return None
+
+
+def _whole_after(
+    talk: _Talk, group: _Group, following: _Group | None, limit: int, over: int
+) -> Form | None:
+    """The whole cue on its breath, where only its side or its shape was heard ahead."""
+    form = group.forms[0]
+    after = sum(talk.length(line.saying) + GAP_MS for line in group.lines)
+    coming = _wanted_ahead(following) if following else ()
+    needs = min((talk.length(saying) + 2 * GAP_MS for _, saying in coming), default=0)
+    fits = group.main + talk.length(form[1]) + after + needs <= limit
+    return form if form[0] == "full" and fits and over + GAP_MS <= group.main else None
 
 
 def _whole_fits(talk: _Talk, group: _Group, limit: int) -> bool:

@@ -6,6 +6,7 @@ from itertools import accumulate
 from conductor.score.model import Hold, Line, Moment, Part, Saying, Score, Words
 from conductor.sides import Breath
 from conductor.timing.estimate import estimate
+from conductor.timing.leaving import joined
 from conductor.values import replace
 
 LINE_AT_MS = 300  # after the breath has turned, so that the words do not cover the turn
@@ -192,10 +193,11 @@ def _runs(moments: tuple[Moment, ...]) -> Iterator[range]:
         yield range(first, len(moments))
 
 
-def dropped(score: Score, keys: Container[str]) -> Score:
+def dropped(score: Score, keys: Container[str], begun: int = 0) -> Score:
     """The score without the moments that carry one of these drop keys, timed anew.
 
-    Holds that go are forgotten, by their mates too; a part left empty goes as well.
+    Holds that go are forgotten, by their mates too. Parts keep their numbers, which a class under
+    way has told already; one left empty has no moments. Before index `begun` nothing changes.
     """
     moments: list[Moment] = []
     new_index = [0]
@@ -211,7 +213,7 @@ def dropped(score: Score, keys: Container[str]) -> Score:
         for key, hold in score.holds.items()
         if key in present
     }
-    return _without_empty_parts(_rebuilt(score, moments, new_index, holds))
+    return _rebuilt(score, joined(score, moments, keys, begun), new_index, holds)
 
 
 def _rebuilt(
@@ -224,7 +226,8 @@ def _rebuilt(
     return replace(score, moments=retimed(moments, start), parts=parts, holds=holds)
 
 
-def _without_empty_parts(score: Score) -> Score:
+def without_empty_parts(score: Score) -> Score:
+    """The score with only those parts that have moments, numbered anew."""
     filled = [part.first < part.last for part in score.parts]
     if all(filled):
         return score

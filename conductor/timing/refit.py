@@ -8,6 +8,7 @@ from collections.abc import Iterable, Mapping, Sequence
 
 from conductor.score.model import Hold, Score
 from conductor.timing.holds import dropped, resized
+from conductor.timing.leaving import choose
 from conductor.timing.model import Change, Refit
 from conductor.values import Struct
 
@@ -42,37 +43,55 @@ class _Try(Struct, frozen=True):
 
 
 def refit(score: Score, at: int, left_ms: int, done: int) -> Refit:
-    """Make what is left of the score last exactly `left_ms`, in this order.
+    """Make what is left of a class under way last exactly `left_ms`, in this order.
 
-    Moments before index `at` are led and never change; of moment `at`, `done` ms are led already,
-    and `left_ms` counts from there. Whole breaths are shared among stays in proportion to their
+    Moments up to index `at` have begun and stay; of moment `at`, `done` ms are led already, and
+    `left_ms` counts from there. Whole breaths are shared among stays in proportion to their
     room; mates stay equal, so a stay whose mate has been led whole keeps its length. Too long:
     the other stays give first, then passages that may be dropped go, last ones first, and the
     final rest gives last; less than a breath it gives at once. Too short: all grow, the rest
     too. What is over goes to time, the final rest before other stretches.
     """
-    case = _Case(score, at, left_ms + done, done)
-    best = _best(case)
-    fitted = resized(dropped(score, best.keys), best.amounts, at)
+    begun = min(at + 1, len(score.moments))
+    case = _Case(score, at, left_ms + done, done, begun)
+    best = _best(case, choose(score, begun, anew=False).groups if _long(case) else ())
+    fitted = resized(dropped(score, best.keys, begun), best.amounts, at)
     changes = [Change(key, 1, 0) for key in best.keys]
-    changes += [
+    return Refit(fitted, (*changes, *_changes(score, best)), best.misses)
+
+
+def fit(score: Score, length: int) -> Refit:
+    """Make a score that nobody has begun last exactly `length` ms, by its stays alone."""
+    best = _best(_Case(score, 0, length, 0, 0), ())
+    return Refit(resized(score, best.amounts), _changes(score, best), best.misses)
+
+
+def to_leave_out(score: Score, length: int, groups: Sequence[tuple[str, ...]]) -> tuple[str, ...]:
+    """The drop keys, of these groups in order, without which a score would last `length` ms."""
+    return _best(_Case(score, 0, length, 0, 0), groups).keys
+
+
+def _long(case: "_Case") -> bool:
+    return case.length > case.target  # leaving something out would only make it shorter
+
+
+def _changes(score: Score, best: _Try) -> tuple[Change, ...]:
+    return tuple(
         Change(key, score.holds[key].amount, amount)
         for key, amount in best.amounts.items()
         if score.holds[key].amount != amount
-    ]
-    return Refit(fitted, tuple(changes), best.misses)
+    )
 
 
-def _best(case: "_Case") -> _Try:
+def _best(case: "_Case", groups: Sequence[tuple[str, ...]]) -> _Try:
     """The first exact fit, sparing the rest, then with it; else within a breath, else nearest."""
     first = case.attempt((), with_rest=False)
-    if case.length <= case.target:
-        return first  # leaving something out would only make it shorter
-    keys = case.droppable()
+    if not _long(case):
+        return first
     tried = []
     for with_rest in (False, True):
-        for count in range(len(keys) + 1):
-            found = case.attempt(keys[:count], with_rest)
+        for count in range(len(groups) + 1):
+            found = case.attempt([key for group in groups[:count] for key in group], with_rest)
             if not found.misses:
                 return found
             tried.append(found)
@@ -81,9 +100,9 @@ def _best(case: "_Case") -> _Try:
 
 
 class _Case:
-    """What there is to fit: the stays ahead and the passages that may go."""
+    """What there is to fit: the stays ahead of what has begun."""
 
-    def __init__(self, score: Score, at: int, target: int, done: int) -> None:
+    def __init__(self, score: Score, at: int, target: int, done: int, begun: int) -> None:
         self.score, self.target, self.done = score, target, done
         self.at = at
         moments = score.moments
@@ -91,28 +110,11 @@ class _Case:
         self.breath = score.meta.inhale + score.meta.exhale
         self.led: dict[str, int] = defaultdict(int)
         self.ahead: dict[str, int] = defaultdict(int)
-        begun = at + (done > 0 and at < len(moments))
         for moment in moments[:begun]:
             self.led[moment.hold] += 1
         for moment in moments[begun:]:
             self.ahead[moment.hold] += 1
         self.begun = begun
-
-    def droppable(self) -> list[str]:
-        """Drop keys none of whose moments is led or kept, the last in the class first."""
-        last: dict[str, int] = {}
-        held: dict[str, set[str]] = defaultdict(set)
-        barred = {moment.drop for moment in self.score.moments[: self.begun]}
-        for index, moment in enumerate(self.score.moments):
-            if moment.drop:
-                last[moment.drop] = index
-                held[moment.drop].add(moment.hold)
-        for key, names in held.items():
-            holds = [self.score.holds[name] for name in names if name in self.score.holds]
-            mates = {mate for hold in holds for mate in hold.mates if mate in self.score.holds}
-            if any(hold.keep for hold in holds) or not mates <= names:
-                barred.add(key)
-        return sorted(last.keys() - barred, key=lambda key: -last[key])
 
     def attempt(self, keys: Sequence[str], with_rest: bool) -> _Try:
         """Fit with these passages left out; without the rest, it gives less than a breath."""

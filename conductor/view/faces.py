@@ -77,10 +77,10 @@ def _detail(score: Score, moment: Moment, way: str) -> str:
 
 
 def _stay(score: Score, index: int) -> str:
-    """How long the class stays there: the stay that begins with the moment or the next one."""
+    """How long the class stays there: the stay that follows the way in, else the moment's own."""
     here = score.moments[index]
-    after = score.moments[index + 1 : index + 2]
-    ids = [here.hold, *(one.hold for one in after if same_shape(here, one))]
+    after = [one for one in score.moments[index + 1 : index + 2] if same_shape(here, one)]
+    ids = [*(one.hold for one in after if here.arriving), here.hold]
     hold = next((score.holds[one] for one in ids if one in score.holds), None)
     if hold is None:
         return ""

@@ -11,9 +11,15 @@ import pytest
 from click.testing import CliRunner
 
 from conductor.cli import cli
-from conductor.cli.lead import _time_of_day
+from conductor.cli.classroom import Led
+from conductor.cli.how import How
+from conductor.cli.lead import Asked, _screens, _time_of_day
 from conductor.cli.opening import find, opened
+from conductor.engine.model import Happening
 from conductor.run.journal import lines
+from conductor.screens.wiring import Ending
+from conductor.screens.wiring import How as Ended
+from conductor.settings import Settings
 
 PATIENCE_S = 30
 
@@ -101,6 +107,75 @@ def test_a_time_that_is_past_is_no_time_of_tomorrow() -> None:
     past = f"{datetime.now().astimezone() - timedelta(hours=1):%H:%M}"
     with pytest.raises(click.BadParameter, match="is past"):
         _time_of_day(past)
+
+
+@pytest.mark.slow
+@pytest.mark.skipif(os.name == "nt", reason="tmux")
+@pytest.mark.parametrize(
+    ("given", "status", "words"), [("bad.yaml", 1, "wobble"), ("--resume", 2, "nothing to resume")]
+)
+def test_what_cannot_be_led_closes_the_screens_and_is_told_on_the_terminal(
+    home: Path, given: str, status: int, words: str
+) -> None:
+    text = "plan: 1\ntitle: Bad\nparts:\n  - part: One\n    steps:\n      - in: wobble\n"
+    (home / "bad.yaml").write_text(text, "utf-8")
+    socket = f"conductor-bad-{os.getpid()}"
+    tmux = ["tmux", "-L", socket]
+    state = f"XDG_STATE_HOME={home / 'XDG_STATE_HOME'} PYTHONPATH={Path.cwd()}"
+    command = (
+        f"cd {home}; {state} {sys.executable} -m conductor lead {given}; echo left with $?; cat"
+    )
+    subprocess.run([*tmux, "new-session", "-d", "-x", "100", "-y", "24", command], check=True)
+    try:
+        _see(tmux, f"left with {status}")
+        _see(tmux, words)
+    finally:
+        subprocess.run([*tmux, "kill-server"], check=False, capture_output=True)
+
+
+def test_what_was_on_the_screens_is_not_told_again(monkeypatch: pytest.MonkeyPatch) -> None:
+    class Old(Led):
+        def __init__(self) -> None:
+            self.asked: list[float] = []
+
+        def news(self, seconds: float) -> tuple[Happening, ...]:
+            self.asked.append(seconds)
+            return ()
+
+    led, told = Old(), list[list[float]]()
+    died = Ending(Ended.DIED, led, "a stumble")
+
+    def plain(one: Old) -> int:
+        told.append([*one.asked])
+        return 0
+
+    monkeypatch.setattr("conductor.screens.running.run_app", lambda *_, **__: died)
+    monkeypatch.setattr("conductor.cli.lead._lead_plain", plain)
+    assert _screens(None, Settings(), How()) == 0
+    assert told == [[0]]
+
+
+def test_the_waiting_screen_names_a_plan_as_its_first_lines_do(tmp_path: Path) -> None:
+    plan = tmp_path / "tide.yaml"
+    titles = []
+    for text in ("plan: 1\ntitle: 'Tide' # low\n", "plan: 1\n", "title:\nplan: 1\n"):
+        plan.write_text(text, "utf-8")
+        titles.append(Asked(plan, Settings(), How()).title)
+    assert titles == ["Tide", "tide", "tide"]
+    assert Asked(tmp_path / "gone.yaml", Settings(), How()).title == "gone"
+    assert Asked(None, Settings(), How()).title == "The class that broke off"
+
+
+def test_what_reads_and_leads_is_not_loaded_before_the_first_picture() -> None:
+    code = (
+        "import sys\n"
+        "import conductor.cli.lead, conductor.screens.running\n"
+        "names = ('compiler', 'checks', 'plan', 'sound', 'timing', 'engine.engine', 'run')\n"
+        "late = {f'conductor.{name}' for name in names} | {'conductor.voice.render'}\n"
+        "print(sorted(late & set(sys.modules)))\n"
+    )
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert done.stdout.strip() == "[]"
 
 
 @pytest.mark.slow

@@ -2,7 +2,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from conductor.compiler.exchange import ends, placed, sides
+from conductor.compiler.exchange import ends, placed, sides, unknown_marks
 
 
 @pytest.mark.parametrize(
@@ -15,6 +15,7 @@ from conductor.compiler.exchange import ends, placed, sides
         ("Turn right.", "Turn left."),
         ("Look right, then left.", "Look left, then right."),
         ("RIGHT KNEE, Left toes", "LEFT KNEE, Right toes"),
+        ("Press the right back foot.", "Press the left back foot."),
     ],
 )
 def test_a_plainly_named_side_is_exchanged(written: str, exchanged: str) -> None:
@@ -34,6 +35,7 @@ def test_a_plainly_named_side_is_exchanged(written: str, exchanged: str) -> None
         "Find the right amount of effort.",
         "A right angle in the knee.",
         "Sit upright, the outright best.",
+        "Come right back to mountain.",
     ],
 )
 def test_an_idiom_is_never_exchanged(idiom: str) -> None:
@@ -82,3 +84,8 @@ def test_exchanging_twice_gives_the_words_back(words: str) -> None:
     assert again == words
     assert len(still) == len(unclear)
     assert ends(ends(words)) == words
+
+
+def test_marks_are_filled_whatever_their_case_and_unknown_ones_are_named() -> None:
+    assert placed("<Side> foot, <OTHER> hand", "left", "right", "back") == "Left foot, RIGHT hand"
+    assert unknown_marks("<sid> foot, <Side>, 3 < 4 > 2") == ("sid",)

@@ -190,3 +190,16 @@ def test_turn_to_a_named_end_is_refused_in_a_passage_with_two_sides() -> None:
         - out: mountain
     """
     assert "turn-in-pass" in rules_of(plan_of(steps))
+
+
+def test_a_round_that_there_is_not_is_told() -> None:
+    steps = """
+    - come to: mountain
+    - rounds: 3
+      steps:
+        - in: arms overhead
+        - out: mountain
+        - in: same
+          only: round 5
+    """
+    assert "only-where" in rules_of(plan_of(steps))

@@ -84,3 +84,33 @@ def test_arms_stay_as_they_were_put_while_the_class_stays() -> None:
     steps = "- come to: mountain\n  with: palms together\n- stay: 2 breaths\n- in: arms overhead\n"
     withs = [moment.with_ for moment in score_of(plan_of(steps)).moments]
     assert withs == ["palms together"] * 5 + [""]
+
+
+def test_a_gentler_shape_lasts_as_long_as_the_class_stays() -> None:
+    steps = (
+        "- come to: low plank\n- in: upward dog\n  ease: cobra\n- stay: 2 breaths\n"
+        "- out: downward dog\n"
+    )
+    moments = score_of(plan_of(steps)).moments
+    assert [[one.shape for one in m.variants] for m in moments[1:]] == [["cobra"]] * 5 + [[]]
+    assert [m.variants[0].words.full != "" for m in moments[1:6]] == [True] + [False] * 4
+
+
+def test_ways_of_a_passage_ride_on_both_its_sides_and_in_all_its_rounds() -> None:
+    block = "\n".join(f"    {line}" for line in FLOW.strip().splitlines()[1:])
+    text = FLOW.format(key="ease").replace("- ease:", "- rounds: 2\n  ease:")
+    assert block
+    score = score_of(plan_of(text))
+    assert [len(moment.variants) for moment in score.moments[1:]] == [1] * 6
+
+
+def test_a_settled_movement_may_have_a_gentler_shape() -> None:
+    steps = """
+    - come to: plank
+    - settle: 1 breath
+      steps:
+        - in: upward dog
+          ease: cobra
+        - out: downward dog
+    """
+    assert rules_of(plan_of(steps)) == []

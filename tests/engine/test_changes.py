@@ -7,7 +7,7 @@ from conductor.engine.model import Do, State
 from conductor.score.model import Score
 from conductor.timing.model import Refit
 from conductor.values import replace
-from tests.engine.make import Class, at, entered, leading
+from tests.engine.make import Class, at, breaths, entered, leading, move, score, stay
 
 
 def test_landing_after_a_hold_ends_on_the_planned_minute() -> None:
@@ -146,3 +146,65 @@ def test_a_level_changes_the_words() -> None:
     assert "child ease" in led.heard()
     assert not led.do(Do.LEVEL, word="ease").done
     assert not led.do(Do.LEVEL, word="hard").done
+
+
+def droppable() -> Score:
+    """A short stay that may go, a part that may go, and a part after it."""
+    stand = move("stand", "free", "mountain", 8000)
+    near = stay(breaths("near", 3, least=1), "in", "mountain")
+    one = [move("a", "in", "arms"), move("b", "out", "mountain")]
+    extra = [
+        replace(moment, drop="x")
+        for moment in (move("c", "in", "arms"), move("d", "out", "mountain"))
+    ]
+    two = [move("e", "in", "arms"), move("f", "out", "mountain")]
+    return score(
+        [("One", [stand, *one, *near]), ("Extra", extra), ("Two", two)],
+        [breaths("near", 3, least=1)],
+    )
+
+
+def test_a_part_that_landing_leaves_out_is_passed_over_and_none_is_told_twice() -> None:
+    led = Class(droppable())
+    led.do(Do.BEGIN)
+    led.to("near.0")
+    assert (
+        led.do(Do.LAND, ms=led.look().ends_at - led.now - 24_000).words
+        == "Fitted to the planned end."
+    )
+    assert led.here == "near.0"
+    led.to("e")
+    assert [one.words for one in led.told if one.kind == "part"] == ["One", "Two"]
+    assert led.do(Do.NEXT_PART).words == "This is the last part."
+    assert Do.NEXT_PART not in led.look().offers
+    assert led.do(Do.PREVIOUS_PART).words == "To One."
+    assert led.do(Do.NEXT_PART).words == "To Two."
+
+
+@pytest.mark.parametrize("name", ["c", "d", "near.4"])
+def test_landing_at_the_turn_of_a_moment_or_in_the_run_in_keeps_it(name: str) -> None:
+    for do in (None, Do.BACK):
+        led = Class(droppable())
+        led.do(Do.BEGIN)
+        led.to(name)
+        if do:
+            led.do(do)
+            assert led.look().state is State.ARRIVING
+        here = led.here
+        assert led.do(Do.LAND, ms=led.look().ends_at - led.now - 9000).done
+        assert led.here == here
+        led.to("e")
+
+
+def test_landing_after_a_long_stop_may_leave_out_where_it_stood() -> None:
+    led = Class(droppable())
+    led.do(Do.BEGIN)
+    led.to("c")
+    led.do(Do.STOP)
+    led.wait(60_000)
+    assert led.do(Do.LAND, ms=led.look().ends_at - led.now - 8000).done
+    assert led.look().ends_at == led.look().planned_end
+    assert led.here == "near.5"
+    led.do(Do.GO_ON)
+    led.to("near.5")
+    led.to("e")

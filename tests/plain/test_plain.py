@@ -53,7 +53,8 @@ class Script:
 
 
 def moment(snapshot: Snapshot, index: int) -> Happening:
-    return Happening(1000 + snapshot.score.moments[index].start, "moment", str(index))
+    one = snapshot.score.moments[index]
+    return Happening(1000 + one.start, "moment", one.id)
 
 
 def test_a_movement_tells_breath_shape_side_and_what_comes(scene: ModuleType) -> None:
@@ -151,7 +152,8 @@ def test_a_class_led_by_the_engine_reads_as_a_transcript(scene: ModuleType) -> N
 def test_status_says_where_and_how_long(scene: ModuleType) -> None:
     snapshot = scene.snap(5)
     assert status_line(snapshot, snapshot.now) == (
-        "leading: Stand, on the right, crescent lunge, right foot forward. 8 min to the end, on time."
+        "leading: Stand, on the right, crescent lunge, right foot forward. "
+        "8 min to the end, on time."
     )
 
 

@@ -14,7 +14,7 @@ def test_all_modifiers_of_a_movement(steps: Steps) -> None:
     (move,) = steps(
         "- out: warrior two\n  say: Open.\n  short: Open\n  say again: Again.\n  side: other\n"
         "  with: arms wide\n  through: [half lift, plank]\n  turn: Long Side\n  over: 2 breaths\n"
-        "  settle: half a breath\n  ease: back knee down\n  note: slow\n  breath: 6 a minute\n"
+        "  ease: back knee down\n  note: slow\n  breath: 6 a minute\n"
         "  speak: full, then short, then breath\n  may drop: yes\n  only: round 2"
     )
     assert isinstance(move, Move)
@@ -33,8 +33,6 @@ def test_all_modifiers_of_a_movement(steps: Steps) -> None:
     assert mods.turn.value == "long side"
     assert mods.over
     assert mods.over.halves == 4
-    assert mods.settle
-    assert mods.settle.halves == 1
     assert mods.ease
     assert mods.ease.text
     assert mods.ease.text.value == "back knee down"
@@ -125,7 +123,6 @@ def test_a_colon_in_a_list_of_lines_is_told_with_the_line_in_quotes(told: Told) 
         ("side: up", "known-word", 15),
         ("turn: around", "known-word", 15),
         ("over: 8 s", "amount", 15),
-        ("settle: yes", "amount", 17),
         ("breath: 0.1 in, 4 out", "limit", 17),
         ("breath: slow", "amount", 17),
         ("speak: loud", "known-word", 16),

@@ -1,4 +1,5 @@
 import os
+import threading
 from pathlib import Path
 from types import ModuleType
 from typing import Any
@@ -10,12 +11,12 @@ from textual.pilot import Pilot
 
 from conductor.engine.model import Command, Do, Reply, State
 from conductor.screens.app import ConductorApp
-from conductor.screens.choose import Before, Choose
+from conductor.screens.choose import Before, Choose, Waiting
 from conductor.screens.ended import Ended
 from conductor.screens.live import Live, Stopped
 from conductor.screens.overlays import Ask, Help, Sheet
-from conductor.screens.panes import Board
-from conductor.screens.wiring import How
+from conductor.screens.panes import Board, Pane
+from conductor.screens.wiring import How, Opening
 from conductor.settings import Settings
 from conductor.values import replace
 from conductor.view.actions import ACTIONS
@@ -53,7 +54,13 @@ def compare(name: str, seen: str) -> None:
         ("stay-120x40", (120, 40), 9, 1000, {"saying": "Sink the hips."}),
         ("stay-left-200x60", (200, 60), 25, 1000, {}),
         ("run-in-80x24", (80, 24), 5, -2400, {"state": State.ARRIVING}),
-        ("hold-80x24", (80, 24), 9, 1000, {"state": State.HOLDING, "held": 3, "offer": "child"}),
+        (
+            "hold-80x24",
+            (80, 24),
+            9,
+            1000,
+            {"state": State.HOLDING, "held": 3, "offer": "childs-pose"},
+        ),
         ("stopped-80x24", (80, 24), 9, 1000, {"state": State.STOPPED, "leaves": None}),
         (
             "silence-80x24",
@@ -392,6 +399,202 @@ async def test_going_back_while_the_voice_gets_ready_harms_nothing(
         ready.voice.set()
         await pilot.pause()
         assert app.is_running
+
+
+async def test_what_is_opened_is_named_before_it_is_read(
+    scene: ModuleType, hands: ModuleType
+) -> None:
+    seen, go = list[str](), threading.Event()
+    ready = hands.Ready(scene.snap(0, 0, State.READY))
+
+    def opened() -> Any:
+        seen.append(hands.text(app))
+        assert go.wait(10)
+        return ready
+
+    app = ConductorApp(Settings(), lambda: "18:42", opening=Opening("Tide [b]Table[/b]", opened))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await until(pilot, lambda: seen)
+        assert isinstance(app.screen, Waiting)
+        assert "Tide [b]Table[/b]" in seen[0]
+        assert "Reading the plan ..." in seen[0]
+        await pilot.press("ctrl+p")  # whatever lies above, the class comes
+        go.set()
+        await until(pilot, lambda: "The voice is ready." in hands.text(app))
+        assert isinstance(app.screen, Before)
+
+
+async def test_q_leaves_while_a_plan_is_read(hands: ModuleType) -> None:
+    go = threading.Event()
+
+    def opened() -> str:
+        go.wait(10)
+        return "too late"
+
+    app = ConductorApp(Settings(), lambda: "18:42", opening=Opening("Tide", opened))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.pause()
+        await pilot.press("q")
+    go.set()
+    assert app.return_value
+    assert app.return_value.how is How.LEFT
+
+
+@pytest.mark.parametrize("fails", [False, True])
+async def test_a_plan_asked_for_that_cannot_be_led_closes_the_screens(fails: bool) -> None:
+    def opened() -> str:
+        if fails:
+            raise RuntimeError("no shape is called keel")
+        return "no shape is called keel"
+
+    app = ConductorApp(Settings(), lambda: "18:42", opening=Opening("Tide", opened))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await until(pilot, lambda: not app.is_running)
+    assert app.return_value
+    assert app.return_value.how is How.REFUSED
+    assert "no shape is called keel" in app.return_value.error
+
+
+async def test_voice_and_sound_get_ready_once_the_page_is_drawn(
+    scene: ModuleType, hands: ModuleType
+) -> None:
+    seen = list[str]()
+
+    class Looking(hands.Ready):  # type: ignore[misc, name-defined]
+        def prepare(self, progress: Any) -> str:
+            seen.append(hands.text(app))
+            return ""
+
+    app = ConductorApp(Settings(), lambda: "18:42", prepared=Looking(scene.snap(0, 0, State.READY)))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await until(pilot, lambda: seen)
+    assert "Enter opens the class." in seen[0]
+
+
+async def test_what_was_made_ready_is_let_go_when_it_is_left(
+    scene: ModuleType, hands: ModuleType
+) -> None:
+    ready = hands.Ready(scene.snap(0, 0, State.READY))
+    app = ConductorApp(Settings(), lambda: "18:42", shelf=hands.Plans(ready))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await until(pilot, lambda: "Tide Table" in hands.text(app))
+        await pilot.press("enter")
+        await until(pilot, lambda: "The voice is ready." in hands.text(app))
+        await pilot.press("escape")
+        await until(pilot, ready.closed.is_set)
+        ready.closed.clear()
+        await pilot.press("enter")
+        await until(pilot, lambda: "The voice is ready." in hands.text(app))
+        await pilot.press("q")
+    app.let_go()
+    assert ready.closed.is_set()
+
+
+async def test_a_class_that_begins_keeps_what_was_made_ready(
+    scene: ModuleType, hands: ModuleType
+) -> None:
+    ready = hands.Ready(scene.snap(0, 0, State.READY))
+    app = ConductorApp(Settings(), lambda: "18:42", prepared=ready)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await until(pilot, lambda: "The voice is ready." in hands.text(app))
+        await pilot.press("enter")
+        await settle(app, pilot)
+        assert isinstance(app.screen, Live)
+    app.let_go()
+    assert not ready.closed.is_set()
+
+
+async def test_the_words_are_large_where_the_class_has_no_voice(
+    scene: ModuleType, hands: ModuleType
+) -> None:
+    ready = hands.Ready(scene.snap(0, 0, State.READY))
+    ready.voiced = False
+    app = ConductorApp(Settings(), lambda: "18:42", prepared=ready)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await until(pilot, lambda: "The voice is ready." in hands.text(app))
+        await pilot.press("enter")
+        await settle(app, pilot)
+        assert isinstance(app.screen, Live)
+        assert not app.screen._voiced
+
+
+async def test_a_resumed_class_says_where_it_goes_on(scene: ModuleType, hands: ModuleType) -> None:
+    ready = hands.Ready(scene.snap(0, 0, State.READY))
+    ready.goes_on = scene.build().moments[5].id
+    app = ConductorApp(Settings(), lambda: "18:42", prepared=ready)
+    async with app.run_test(size=(80, 24)) as pilot:
+        words = "It goes on from where it broke off: Stand, crescent lunge, right foot forward."
+        await until(pilot, lambda: words in " ".join(hands.text(app).split()))
+
+
+@pytest.mark.parametrize("broken", ["plans", "open"])
+async def test_a_shelf_that_fails_is_told(
+    scene: ModuleType, hands: ModuleType, broken: str
+) -> None:
+    class Falling(hands.Plans):  # type: ignore[misc, name-defined]
+        def plans(self) -> Any:
+            if broken == "plans":
+                raise OSError("the folder is gone")
+            return super().plans()
+
+        def open(self, key: str) -> Any:
+            raise OSError("the file is gone")
+
+    app = ConductorApp(Settings(), lambda: "18:42", shelf=Falling(None))
+    async with app.run_test(size=(80, 24)) as pilot:
+        if broken == "open":
+            await until(pilot, lambda: "Tide Table" in hands.text(app))
+            await pilot.press("enter")
+            await until(pilot, lambda: "the file is gone" in hands.text(app))
+        else:
+            await until(pilot, lambda: "the folder is gone" in hands.text(app))
+        assert app.is_running
+
+
+@pytest.mark.parametrize(
+    ("key", "most"), [("question_mark", 0), ("ctrl+p", 0), ("q", 2)], ids=["help", "palette", "ask"]
+)
+async def test_hardly_anything_is_drawn_beneath_what_lies_over_the_class(
+    scene: ModuleType, hands: ModuleType, monkeypatch: pytest.MonkeyPatch, key: str, most: int
+) -> None:
+    led = hands.Led(scene.snap(9, 0))
+    app = leading_app(led)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(app, pilot)
+        await pilot.press(key)
+        await pilot.pause()
+        assert app._timer
+        app._timer.stop()
+        drawn = list[str]()
+        monkeypatch.setattr(Board, "show", lambda *_: drawn.append("show"))
+        monkeypatch.setattr(Board, "move", lambda *_: drawn.append("move"))
+        for _ in range(10):  # half a second of ticks, the clock going on
+            led.clock.forward(1000)
+            app.tick()
+        assert len(drawn) <= most
+        assert "move" not in drawn
+        await pilot.press("escape")
+        await until(pilot, lambda: isinstance(app.screen, Live))
+        led.clock.forward(1000)
+        app.tick()
+        assert drawn[-2:] == ["show", "move"]
+
+
+async def test_nothing_is_drawn_beneath_a_stopped_class(
+    scene: ModuleType, hands: ModuleType, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    led = hands.Led(scene.snap(9, 0, State.STOPPED, leaves=None))
+    app = leading_app(led)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(app, pilot)
+        await settle(app, pilot)
+        assert isinstance(app.screen, Stopped)
+        drawn = list[str]()
+        monkeypatch.setattr(Live, "show", lambda *_, **__: drawn.append("live"))
+        monkeypatch.setattr(Pane, "show", lambda *_: drawn.append("stopped"))
+        for _ in range(10):
+            app.tick()
+        assert drawn == []
 
 
 async def test_keys_lead_the_real_engine(scene: ModuleType, hands: ModuleType) -> None:

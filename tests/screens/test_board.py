@@ -96,7 +96,7 @@ def test_the_foot_marks_done_and_refused_without_colour(scene: ModuleType) -> No
 
 
 def test_the_foot_tells_of_holding_rest_trouble_and_the_voice(scene: ModuleType) -> None:
-    snapshot = scene.snap(9, state=State.HOLDING, offer="child", quiet=True)
+    snapshot = scene.snap(9, state=State.HOLDING, offer="childs-pose", quiet=True)
     text = text_of(foot(look(snapshot, snapshot.now, "no sound device"), 100))
     assert text.strip() == "HOLDING · rest in child's pose · no sound device · voice off"
 

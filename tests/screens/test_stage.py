@@ -55,6 +55,6 @@ def test_shapes_ahead_are_listed_before_the_screen_is_lost(scene: ModuleType) ->
 
 
 def test_holding_takes_the_place_of_what_comes(scene: ModuleType) -> None:
-    rows = stage(seen(scene, 9, state=State.HOLDING, offer="child"), 40, 15)
+    rows = stage(seen(scene, 9, state=State.HOLDING, offer="childs-pose"), 40, 15)
     assert roles(rows, "alert") == ["hold, or child's pose"]
     assert roles(rows, "next") == []

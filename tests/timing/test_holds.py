@@ -7,7 +7,15 @@ from hypothesis import strategies as st
 
 from conductor.score.model import Moment, Part, Saying, Variant, Words
 from conductor.sides import Breath
-from conductor.timing.holds import CLOSE_MS, LINE_AT_MS, dropped, grow, resized, retimed
+from conductor.timing.holds import (
+    CLOSE_MS,
+    LINE_AT_MS,
+    dropped,
+    grow,
+    resized,
+    retimed,
+    without_empty_parts,
+)
 from conductor.values import replace
 from tests.timing.building import hold, moment, score_of, stay
 
@@ -149,7 +157,7 @@ def test_what_has_been_led_stays_as_it_was() -> None:
     assert [item.id for item in over.moments[7:]] == ["h.6", "h.7", "b"]
 
 
-def test_dropping_takes_moments_holds_and_empty_parts() -> None:
+def test_dropping_takes_moments_and_holds_and_parts_keep_their_numbers() -> None:
     extra = hold("x", 1)
     score = score_of(
         moment("a"),
@@ -160,8 +168,12 @@ def test_dropping_takes_moments_holds_and_empty_parts() -> None:
     score = replace(score, holds={**score.holds, "x": extra})
     less = dropped(score, {"k"})
     assert [item.id for item in less.moments] == ["a", "h.0", "h.1"]
-    assert [item.part for item in less.moments] == [0, 1, 1]
-    assert less.parts == (Part("One", 0, 1), Part("Two", 1, 3))
+    assert [item.part for item in less.moments] == [0, 2, 2]
+    assert less.parts == (Part("One", 0, 1), Part("Extra", 1, 1), Part("Two", 1, 3))
+    filled = without_empty_parts(less)
+    assert [item.part for item in filled.moments] == [0, 1, 1]
+    assert filled.parts == (Part("One", 0, 1), Part("Two", 1, 3))
+    assert without_empty_parts(filled) is filled
     assert list(less.holds) == ["h"]
     assert less.holds["h"].mates == ()
     assert dropped(score, {"other"}) is score

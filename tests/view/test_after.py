@@ -1,6 +1,8 @@
 from types import ModuleType
 
 from conductor.engine.model import State
+from conductor.timing.holds import dropped, resized
+from conductor.values import replace
 from conductor.view.after import went
 
 
@@ -26,3 +28,25 @@ def test_ids_the_score_no_longer_knows_are_passed_over(scene: ModuleType) -> Non
     snapshot = scene.snap(36, 300_000, State.FINISHED)
     ids = [one.id for one in snapshot.score.moments]
     assert went(snapshot, [*ids, "gone"], snapshot.score) == went(snapshot, ids, snapshot.score)
+
+
+def test_what_was_left_out_to_land_on_time_is_told_as_such(scene: ModuleType) -> None:
+    snapshot = scene.snap(36, 300_000, State.FINISHED)
+    score = snapshot.score
+    moments = [
+        replace(one, drop="seat" if one.shape in ("cat", "childs-pose") else "")
+        for one in score.moments
+    ]
+    written = replace(score, moments=tuple(moments))
+    stays = [hold.id for hold in score.holds.values() if not hold.timed]
+    landed = dropped(resized(written, dict.fromkeys(stays, 3), 0), ["seat"])
+    snapshot = replace(snapshot, score=landed)
+    ids = [one.id for one in landed.moments]
+    assert went(snapshot, ids, written).skipped == (
+        "2 moments were left out to land on time.",
+        "Every other moment was led.",
+    )
+    assert went(snapshot, ids[:-1], written).skipped == (
+        "2 moments were left out to land on time.",
+        f"Left out 1 of {len(ids)} moments (Rest 1).",
+    )

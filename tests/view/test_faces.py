@@ -4,6 +4,7 @@ import pytest
 
 from conductor.score.model import ShapeInfo
 from conductor.sides import Side
+from conductor.values import replace
 from conductor.view.faces import ahead, coming, face, info_of, next_index, same_shape, side_face
 
 
@@ -46,6 +47,21 @@ def test_a_cycle_names_its_shapes_and_a_timed_stay_its_time(scene: ModuleType) -
     score = scene.build()
     assert face(score, 33).name == "cow and cat"
     assert face(score, 35).stay == "5 min"
+
+
+@pytest.mark.parametrize(("amount", "words"), [(5, "5 and a half breaths"), (0, "half a breath")])
+def test_a_stay_of_half_breaths_is_told_with_its_half(
+    scene: ModuleType, amount: int, words: str
+) -> None:
+    score = scene.build()
+    name = score.moments[7].hold
+    holds = {**score.holds, name: replace(score.holds[name], amount=amount, half=True)}
+    assert face(replace(score, holds=holds), 6).stay == words
+
+
+def test_a_way_in_at_ones_own_breath_tells_the_stay_that_follows(scene: ModuleType) -> None:
+    score = scene.build()
+    assert [face(score, at).stay for at in (34, 35, 36)] == ["8 s", "5 min", "5 min"]
 
 
 def test_an_unknown_shape_keeps_its_name(scene: ModuleType) -> None:

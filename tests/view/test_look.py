@@ -102,7 +102,7 @@ def test_round_and_leading_side_say_where_in_the_part(scene: ModuleType) -> None
 
 
 def test_replies_offers_and_trouble_reach_the_view(scene: ModuleType) -> None:
-    snapshot = scene.snap(9, 0, State.HOLDING, offer="child", reply=Reply(False, "not now"))
+    snapshot = scene.snap(9, 0, State.HOLDING, offer="childs-pose", reply=Reply(False, "not now"))
     view = look(snapshot, snapshot.now, "the sound device is gone")
     assert (view.reply, view.refused, view.offer) == ("not now", True, "child's pose")
     assert view.trouble == "the sound device is gone"

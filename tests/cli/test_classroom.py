@@ -1,0 +1,109 @@
+from array import array
+from collections.abc import Collection, Sequence
+
+import pytest
+
+from conductor import places
+from conductor.cli.classroom import Class
+from conductor.cli.how import How
+from conductor.cli.opening import opened
+from conductor.engine.model import Command, Do
+from conductor.progress import Progress
+from conductor.run.ports import OutputStatus
+from conductor.score.model import Lengths, Saying
+from conductor.score.sounds import Sound
+from conductor.settings import Settings
+
+
+class Mouth:
+    """A voice that says nothing, and whether it was let go."""
+
+    def __init__(self, status: str = "") -> None:
+        self.status = status
+        self.troubles: list[str] = []
+        self.closed = 0
+
+    def prepare(self, wanted: Collection[Saying], progress: Progress) -> Lengths:
+        progress(len(wanted), len(wanted))
+        return dict.fromkeys(wanted, 500)
+
+    def pcm(self, saying: Saying) -> "array[int] | None":
+        del saying
+        return None
+
+    def close(self) -> None:
+        self.closed += 1
+
+
+class Sink:
+    """A sound output, and whether it was closed."""
+
+    def __init__(self) -> None:
+        self.closed = 0
+
+    def want(self, sounds: Sequence[Sound], now: int) -> None:
+        pass
+
+    def status(self) -> OutputStatus:
+        return OutputStatus(playing=True)
+
+    def close(self) -> None:
+        self.closed += 1
+
+
+def ready(mouth: Mouth | None = None, speed: float = 1.0, **settings: bool) -> Class:
+    found = opened(places.plan("salutation-a"))
+    how = How(speed=speed, journal=False)
+    return Class(found, Settings(**settings), how, mouth or Mouth(), Sink())  # type: ignore[arg-type]
+
+
+@pytest.mark.parametrize(
+    ("status", "speed", "settings", "voiced"),
+    [
+        ("", 1.0, {}, True),
+        ("", 60.0, {}, False),
+        ("", 1.0, {"speak": False}, False),
+        ("", 1.0, {"sound": False}, False),
+        ("there is no voice here", 1.0, {}, False),
+    ],
+)
+def test_whether_cues_are_heard_is_asked_of_the_class(
+    status: str, speed: float, settings: dict[str, bool], voiced: bool
+) -> None:
+    assert ready(Mouth(status), speed, **settings).voiced is voiced
+
+
+def test_what_is_the_matter_with_the_voice_is_told() -> None:
+    assert ready(Mouth("there is no voice here")).prepare() == "there is no voice here"
+
+
+def test_a_class_left_before_it_begins_lets_go_of_sound_and_voice_once() -> None:
+    mouth = Mouth()
+    made = ready(mouth)
+    sink = made.output
+    made.close()
+    made.close()
+    assert isinstance(sink, Sink)
+    assert (sink.closed, made.output) == (1, None)
+    assert mouth.closed >= 1
+    assert made.prepare() == ""
+    assert made.output is None  # a voice still getting ready opens no sound again
+
+
+def test_a_class_that_has_begun_keeps_its_sound_until_it_is_over() -> None:
+    made = ready()
+    led = made.begin()
+    made.close()
+    assert isinstance(made.output, Sink)
+    assert made.output.closed == 0
+    assert led.written() == made.score
+    led.post(Command(Do.END))
+    assert led.wait(10)
+    assert [one.kind for one in led.news(0)][-1] == "finished"
+    assert led.news(0) == []
+    led.close()
+    assert made.output.closed == 1
+
+
+def test_a_class_from_its_beginning_goes_on_from_nowhere() -> None:
+    assert ready().goes_on == ""

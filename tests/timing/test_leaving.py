@@ -1,0 +1,182 @@
+"""What may go from a class, and what is left of it, on plans as they are written."""
+
+import pytest
+
+from conductor.score.model import Score
+from conductor.timing.holds import dropped
+from conductor.timing.leaving import NOTHING_LEFT, Choice, choose
+from conductor.timing.refit import refit
+from tests.support import plan_of, score_of
+
+PASSAGE = """
+    - come to: mountain
+    - in: arms overhead
+    - out: standing fold
+    - in: half lift
+    - out: downward dog
+    - steps:
+        - in: three-legged dog
+          side: right
+        - out: low lunge
+        - in: crescent lunge
+        - out: {end}
+      may drop: yes
+    - in: {after}
+      side: right
+    - stay: 1 min
+"""
+
+
+def chosen(steps: str) -> Choice:
+    return choose(score_of(plan_of(steps)), 0, anew=False)
+
+
+def test_a_passage_goes_where_the_class_can_go_on_without_it() -> None:
+    choice = chosen(PASSAGE.format(end="downward dog", after="three-legged dog"))
+    assert choice == Choice((("1/6",),), {})
+
+
+def test_a_passage_stays_where_the_next_movement_could_not_be_made() -> None:
+    choice = chosen(PASSAGE.format(end="warrior two", after="warrior one"))
+    assert choice.groups == (("1/6",),)
+    choice = chosen(PASSAGE.format(end="high lunge", after="warrior three"))
+    assert choice.groups == ()
+    assert choice.refused["1/6"]
+
+
+ROUNDS = """
+    - come to: mountain
+    - rounds: 4
+      least: 1 round
+      steps:
+        - in: arms overhead
+        - out: standing fold
+        - in: half lift
+        - out: standing fold
+        {last}
+    - in: arms overhead
+    - out: mountain
+    - stay: 40 s
+"""
+ENDING = """- in: half lift
+          only: last round
+        - out: standing fold
+          only: last round"""
+
+
+def test_rounds_go_from_the_last_on() -> None:
+    score = score_of(plan_of(ROUNDS.format(last="")))
+    assert choose(score, 0, anew=False).groups == (("1/2/r4",), ("1/2/r3",), ("1/2/r2",))
+    begun = next(k for k, one in enumerate(score.moments) if one.round == (3, 4)) + 1
+    assert choose(score, begun, anew=False).groups == (("1/2/r4",),)
+
+
+def test_in_class_a_last_round_with_an_ending_of_its_own_stays_and_those_before_it() -> None:
+    score = score_of(plan_of(ROUNDS.format(last=ENDING)))
+    choice = choose(score, 0, anew=False)
+    assert choice.groups == ()
+    assert choice.refused["1/2/r4"] == "the last round has an ending of its own"
+    assert choice.refused["1/2/r3"] == "the round after it stays"
+    assert choose(score, 0, anew=True).groups == (("1/2/r4",), ("1/2/r3",), ("1/2/r2",))
+
+
+def test_rounds_that_are_left_are_told_as_so_many() -> None:
+    score = score_of(plan_of(ROUNDS.format(last="")))
+    at = next(k for k, one in enumerate(score.moments) if one.round == (2, 4))
+    fit = refit(score, at, score.length - score.moments[at].start - 32_000, 0)
+    assert not fit.misses_by_ms
+    assert fit.score.moments[:at] == score.moments[:at]
+    assert [one.round for one in fit.score.moments[at + 1 : at + 5]] == [(2, 2)] * 3 + [(1, 1)]
+
+
+INNER = """
+    - come to: mountain
+    - rounds: 2
+      steps:
+        - rounds: 3
+          least: 1 round
+          steps:
+            - in: arms overhead
+            - out: mountain
+        - in: arms overhead
+        - out: mountain
+    - stay: 40 s
+"""
+
+
+def test_rounds_around_rounds_keep_their_number() -> None:
+    score = score_of(plan_of(INNER))
+    left = dropped(score, {"1/2/r2/1/r3"})
+    rounds = {one.id: one.round for one in left.moments}
+    assert rounds["1/2/r1/1/r2/1"] == (2, 3)
+    assert rounds["1/2/r2/1/r2/1"] == (2, 2)
+    assert rounds["1/2/r2/2"] == (2, 2)
+    assert rounds["1/2/r1/2"] == (1, 2)
+
+
+def test_in_class_words_across_a_gap_name_the_shape_alone() -> None:
+    score = score_of(plan_of(PASSAGE.format(end="warrior two", after="warrior one")))
+    fit = refit(score, 0, score.length - 16_000, 0)
+    words = {one.id: one.words.full for one in fit.score.moments}
+    assert "1/6/1" not in words
+    assert words["1/7"] == next(one.words.short for one in score.moments if one.id == "1/7")
+    assert words["1/5"] == next(one.words.full for one in score.moments if one.id == "1/5")
+
+
+ALL = """
+    - come to: mountain
+      may drop: yes
+    - steps:
+        - in: arms overhead
+        - out: mountain
+      may drop: yes
+"""
+
+
+def test_something_is_always_left() -> None:
+    choice = chosen(ALL)
+    assert choice == Choice((("1/2",),), {"1/1": NOTHING_LEFT})
+
+
+TWO_HALVES = """
+    - come to: mountain
+    - in: arms overhead
+      may drop: yes
+    - out: mountain
+      may drop: yes
+    - stay: 2 breaths
+    - in: arms overhead
+      may drop: yes
+    - out: mountain
+    - stay: 1 min
+"""
+
+
+def test_what_cannot_go_alone_goes_with_what_stands_beside_it() -> None:
+    choice = chosen(TWO_HALVES)
+    assert choice.groups == (("1/3", "1/2"),)
+    assert choice.refused == {"1/5": "one exhale would follow on another"}
+
+
+@pytest.mark.parametrize("done", [0, 1000])
+def test_the_moment_a_class_stands_at_is_never_taken_away(done: int) -> None:
+    score: Score = score_of(plan_of(TWO_HALVES))
+    for at, here in enumerate(score.moments):
+        left = score.length - here.start - done - 8000
+        fit = refit(score, at, left, done)
+        assert fit.score.moments[at].id == here.id
+        assert fit.score.moments[:at] == score.moments[:at]
+
+
+def test_parts_keep_their_numbers_in_class() -> None:
+    text = plan_of(TWO_HALVES) + (
+        "  - part: Two\n    may drop: yes\n    steps:\n      - in: arms overhead\n"
+        "      - out: mountain\n  - part: Three\n    steps:\n      - in: arms overhead\n"
+        "      - out: mountain\n"
+    )
+    score = score_of(text)
+    fit = refit(score, 3, score.length - score.moments[3].start - 8000, 0)
+    assert [change.hold for change in fit.changes] == ["2"]
+    two, three = fit.score.parts[1:]
+    assert two.first == two.last == three.first
+    assert {one.part for one in fit.score.moments} == {0, 2}
