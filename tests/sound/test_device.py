@@ -8,6 +8,7 @@ import sys
 import threading
 import time
 from array import array
+from collections import Counter
 from collections.abc import Iterator
 from contextlib import contextmanager
 from itertools import pairwise
@@ -28,7 +29,6 @@ from tests.sound import pulse
 
 CLICK, TONE, BELL = Saying("click"), Saying("tone"), Bell("bell")
 BUFFER_MS = 200
-CALM = 20  # looks, 5 ms apart, at which nothing changed
 RECORDER_MS = 20  # what the recorder itself asks to be ahead of
 SOUNDS: dict[Saying | Bell, "array[int]"] = {
     CLICK: pulse.click(),
@@ -130,26 +130,23 @@ def test_no_server_at_the_start_is_told_and_one_that_comes_is_taken(
 
 @pytest.mark.device
 def test_opening_and_failing_to_open_leave_nothing_behind(sound_server: pulse.Server) -> None:
-    def left() -> tuple[int, int]:
-        return len(list(Path("/proc/self/fd").iterdir())), threading.active_count()
-
-    def calm() -> tuple[int, int]:
-        """What is left once all that is ending on its own, of other tests too, has ended."""
+    def held() -> "Counter[str]":
+        """Every open file, each socket and pipe by its own number, and every thread."""
         gc.collect()
-        seen: list[tuple[int, int]] = []
+        files = [link for fd in Path("/proc/self/fd").iterdir() if (link := opened(fd))]
+        return Counter([*files, *(str(one.ident) for one in threading.enumerate())])
 
-        def same() -> bool:
-            seen.append(left())
-            return len(seen) > CALM and len({*seen[-CALM:]}) == 1
-
-        assert pulse.until(same)
-        return seen[-1]
+    def opened(fd: Path) -> str:
+        try:
+            return str(fd.readlink())
+        except FileNotFoundError:  # the listing itself
+            return ""
 
     def silence(frames: int) -> "array[int]":
         return array("h", bytes(2 * frames))
 
     open_stream(silence, BUFFER_MS).close()
-    before = calm()
+    before = held()
     for _ in range(10):
         open_stream(silence, BUFFER_MS).close()
     sound_server.control("unload-module", "module-null-sink")
@@ -160,7 +157,7 @@ def test_opening_and_failing_to_open_leave_nothing_behind(sound_server: pulse.Se
     for _ in range(10):
         with pytest.raises(NoOutputError):
             open_stream(silence, BUFFER_MS)
-    assert calm() == before
+    assert pulse.until(lambda: not held() - before), held() - before
 
 
 class Deaf:
