@@ -5,7 +5,7 @@ import platform
 import queue
 import threading
 from array import array
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import datetime, timedelta
 from typing import TYPE_CHECKING, Protocol
@@ -65,12 +65,13 @@ class Led:
         journal: "FileJournal | None",
         clean: contextlib.ExitStack,
         written: Score,
+        entered: Iterable[str] = (),
     ) -> None:
         self._runner = runner
         self._written = written
         self._journal = journal
         self._clean = clean
-        self._entered: dict[str, None] = {}
+        self._entered = dict.fromkeys(entered)  # before it broke off, if it did
         self._news: queue.SimpleQueue[tuple[Happening, ...]] = queue.SimpleQueue()
         runner.listen(self._heard)
 
@@ -284,7 +285,9 @@ class Class:
             clean.callback(journal.close)
         clean.enter_context(Awake())
         clean.callback(runner.close)
-        led = Led(runner, journal, clean, self.score)
+        told = broken.told if broken else ()
+        entered = [str(line["moment"]) for line in told if line.get("kind") == "moment"]
+        led = Led(runner, journal, clean, self.score, entered)
         runner.start()
         return led
 

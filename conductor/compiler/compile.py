@@ -25,8 +25,10 @@ from conductor.sides import Side
 from conductor.spans import Span
 from conductor.stance import Trunk
 from conductor.timing.holds import without_empty_parts
+from conductor.timing.leaving import leads_worse
 from conductor.values import Struct, field, replace
 
+FEW = 8  # passages that are tried one by one when they cannot go together
 REST_MS = 60_000  # a stay in a shape of rest this long, near the end, is the final rest
 
 
@@ -95,19 +97,30 @@ def _passes(plan: Plan, known: Catalogue, without: frozenset[str]) -> _Made:
     return _Made(_score(plan, timed), findings, dict(timed.shapes), unfolded.drops)
 
 
-def _shortened(plan: Plan, known: Catalogue, made: _Made) -> tuple[_Made, tuple[Finding, ...]]:
+def _shortened(plan: Plan, known: Catalogue, full: _Made) -> tuple[_Made, tuple[Finding, ...]]:
     """Leave out what has to go, as if it had not been written; what cannot go so, stays."""
     without: frozenset[str] = frozenset()
     barred: frozenset[str] = frozenset()
     findings: tuple[Finding, ...] = ()
+    made = full
     while made.score and (keys := left_out(made.score, plan, barred | without)):
         again = _passes(plan, known, without | keys)
-        if again.score is None:
-            alone = {key for key in keys if _passes(plan, known, without | {key}).score is None}
-            barred |= alone or keys
+        if _can_go(again, full):
+            made, without, findings = again, without | keys, again.findings
             continue
-        made, without, findings = again, without | keys, again.findings
+        alone: frozenset[str] = frozenset()
+        if 1 < len(keys) <= FEW:
+            tries = {key: _passes(plan, known, without | {key}) for key in keys}
+            alone = frozenset(key for key, one in tries.items() if not _can_go(one, full))
+        barred |= alone or keys
     return made, findings
+
+
+def _can_go(less: _Made, full: _Made) -> bool:
+    """Whether the class can be led without what was left out, as well as with it."""
+    if less.score is None or full.score is None:
+        return False
+    return not leads_worse(less.score, full.score)
 
 
 def _score(plan: Plan, timed: Timed) -> Score:

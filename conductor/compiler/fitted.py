@@ -40,14 +40,13 @@ def left_out(score: Score, plan: Plan, barred: Container[str]) -> frozenset[str]
         return frozenset()
     keys: set[str] = set()
     for number, length in _lengths(score, plan):
-        alone = _alone(score, number)
-        part = score.parts[number]
-        choice = choose(score, 0, True, barred, slice(part.first, part.last))
-        keys.update(to_leave_out(alone, length.ms, choice.groups))
+        alone, part = _alone(score, number), score.parts[number]
+        if alone.length > length.ms:
+            choice = choose(score, 0, True, barred, slice(part.first, part.last))
+            keys.update(to_leave_out(alone, length.ms, choice.groups))
         score = _with_part(score, fit(alone, length.ms))
-    if not keys and plan.length is not None and score.meta.length:
-        choice = choose(score, 0, True, barred)
-        keys.update(to_leave_out(score, score.meta.length, choice.groups))
+    if not keys and 0 < score.meta.length < score.length:
+        keys.update(to_leave_out(score, score.meta.length, choose(score, 0, True, barred).groups))
     return frozenset(keys)
 
 

@@ -5,6 +5,7 @@ from collections.abc import Callable, Iterable
 from contextlib import suppress
 from pathlib import Path
 from threading import Thread
+from traceback import format_exc
 from typing import ClassVar
 
 from textual.app import App, SystemCommand
@@ -109,6 +110,7 @@ class ConductorApp(App[Ending]):
         try:
             opened = opening.open()
         except Exception as error:  # noqa: BLE001 - the terminal is told, with the screens closed
+            os.write(2, format_exc().encode())  # into the log: the terminal has another by now
             opened = f"The plan could not be opened: {type(error).__name__}: {error}"
         self._back(self._opened, opened)
 

@@ -3,10 +3,12 @@
 import re
 from collections import defaultdict
 from collections.abc import Container, Iterator, Mapping, Sequence
+from itertools import pairwise
 
 from conductor.body.ways import way
 from conductor.score.model import Moment, Score, Words
 from conductor.sides import Breath
+from conductor.spans import Span
 from conductor.values import Struct, replace
 
 NOTHING_LEFT = "nothing would be left"
@@ -79,7 +81,7 @@ def _kept(score: Score, begun: int) -> set[str]:
 
 
 def _side_by_side(score: Score, key: str, after: str) -> bool:
-    pairs = zip(score.moments, score.moments[1:], strict=False)
+    pairs = pairwise(score.moments)
     return any(one.drop == key and other.drop == after for one, other in pairs)
 
 
@@ -117,6 +119,29 @@ def _seams(
         if gone is not None and before is not None:
             yield before, gone, moment
         before, gone = moment, None
+
+
+def leads_worse(less: Score, full: Score) -> bool:
+    """Whether a score made anew without something asks for what the full one nowhere asks for.
+
+    Sides are chosen anew and a stay may begin with the other half of a breath: what was well where
+    it was measured may then be a movement that cannot be made, or a breath that comes twice.
+    """
+    known: dict[Span, tuple[int, bool]] = defaultdict(lambda: (1, False))
+    for origin, effort, twice in _demands(full):
+        before = known[origin]
+        known[origin] = max(effort, before[0]), twice or before[1]
+    return any(
+        effort > known[origin][0] or twice > known[origin][1]
+        for origin, effort, twice in _demands(less)
+    )
+
+
+def _demands(score: Score) -> Iterator[tuple[Span, int, bool]]:
+    """What each moment asks for after the one before it: effort, and whether its breath repeats."""
+    for before, moment in pairwise(score.moments):
+        twice = before.breath is moment.breath is not Breath.FREE
+        yield moment.origin, way(before.stance, moment.stance).effort, twice
 
 
 def _place(id_: str) -> list[str]:

@@ -1,6 +1,7 @@
 """Moments of a score in the words of a front end."""
 
 from collections.abc import Iterator
+from itertools import takewhile
 
 from conductor.score.model import Moment, Score, ShapeInfo
 from conductor.sides import Breath, Side
@@ -77,10 +78,12 @@ def _detail(score: Score, moment: Moment, way: str) -> str:
 
 
 def _stay(score: Score, index: int) -> str:
-    """How long the class stays there: the stay that follows the way in, else the moment's own."""
+    """How long the class stays there: in breaths as written, or with a free way into it, in all."""
     here = score.moments[index]
-    after = [one for one in score.moments[index + 1 : index + 2] if same_shape(here, one)]
-    ids = [*(one.hold for one in after if here.arriving), here.hold]
+    after = list(takewhile(lambda one: same_shape(here, one), score.moments[index + 1 :]))
+    if here.arriving and here.breath is Breath.FREE and after:
+        return span(here.length + sum(one.length for one in after))
+    ids = [here.hold, *(one.hold for one in after[:1])]
     hold = next((score.holds[one] for one in ids if one in score.holds), None)
     if hold is None:
         return ""

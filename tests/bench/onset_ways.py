@@ -17,12 +17,6 @@ from array import array
 from collections.abc import Callable, Generator
 from typing import Any
 
-from conductor.clock import SystemClock
-from conductor.score.model import Saying
-from conductor.score.sounds import Sound, SoundId
-from conductor.settings import Settings
-from conductor.sound.device import Device
-
 RATE = 44_100
 CLICK = array("h", [16_000 if k // 22 % 2 == 0 else -16_000 for k in range(RATE * 60 // 1000)])
 AHEAD_S = 1.0  # from "ready" to the time the plan counts from
@@ -47,6 +41,12 @@ def at_times(plan: list[float], play: Callable[[], object]) -> None:
 
 def ours(plan: list[float]) -> None:
     """The device of this project: sounds declared up to 4 s ahead, as a class declares them."""
+    from conductor.clock import SystemClock  # noqa: PLC0415 - peers' interpreter has not all of it
+    from conductor.score.model import Saying  # noqa: PLC0415
+    from conductor.score.sounds import Sound, SoundId  # noqa: PLC0415
+    from conductor.settings import Settings  # noqa: PLC0415
+    from conductor.sound.device import Device  # noqa: PLC0415
+
     word, clock = Saying("click"), SystemClock()
     device = Device(lambda _: CLICK, clock, Settings())
     while not device.status().playing:

@@ -21,11 +21,15 @@ from statistics import linear_regression, median
 ROOT = Path(__file__).parents[2]
 sys.path.insert(0, str(ROOT))
 
-from tests.sound import pulse  # noqa: E402 - found by the line above
+from tests.bench import common, onsets_program  # noqa: E402 - found by the line above
+from tests.sound import pulse  # noqa: E402
 
 CHILD = Path(__file__).with_name("onset_ways.py")
 WAYS = ("ours", "simpleaudio", "new-device", "pyttsx3")
+PEERS = WAYS[1:]
 CONDITIONS = ("idle", "busy", "loaded")
+OF_A_SCREEN = ("redraw", "stuck")  # peers have no terminal: compared with them as they are idle
+HELD_P99_MS, HELD_TIMES = 1.0, 20.0
 NEAR_MS = 400.0  # an onset further from every cue belongs to none
 LEAST_GAP_MS, MOST_GAP_MS = 900, 1500  # a syllable of pyttsx3 takes its caller 700 ms
 
@@ -62,18 +66,28 @@ def plan_of(cues: int, seed: int) -> list[float]:
 
 
 def play(
-    server: pulse.Server, way: str, condition: str, plan: Sequence[float], python: str
-) -> tuple[list[float], float]:
-    """Onsets heard (ms by this machine's clock), and how far the recorder's was off (ppm)."""
-    times = ",".join(map(str, plan))
-    env = {**server.env, "PYTHONPATH": str(ROOT), "HOME": str(server.folder)}
+    server: pulse.Server, way: str, condition: str, piece: onsets_program.Piece, python: str
+) -> tuple[list[float], str]:
+    """Onsets heard (ms by this machine's clock), and what else was found, in words."""
     with pulse.Recorder(server) as recorder, loaded(condition == "loaded"):
-        with subprocess.Popen([python, str(CHILD), way, condition, times], env=env) as child:
-            child.wait()
+        if way == "program":
+            told = onsets_program.led(piece, condition, server.env)
+        else:
+            told = _child(server, way, condition, piece.times, python)
         stamps = recorder.stamps[len(recorder.stamps) // 10 :]
         slope = linear_regression([at for at, _ in stamps], [n for _, n in stamps]).slope
         heard = [1000 * frame / slope for frame in pulse.onsets(recorder.samples)]
-    return heard, (slope / pulse.RATE - 1) * 1e6
+    return heard, ", ".join([f"recorder {(slope / pulse.RATE - 1) * 1e6:+.1f} ppm", *told])
+
+
+def _child(
+    server: pulse.Server, way: str, condition: str, plan: Sequence[float], python: str
+) -> list[str]:
+    times = ",".join(map(str, plan))
+    env = {**server.env, "PYTHONPATH": str(ROOT), "HOME": str(server.folder)}
+    with subprocess.Popen([python, str(CHILD), way, condition, times], env=env) as child:
+        child.wait()
+    return []
 
 
 @contextmanager
@@ -157,29 +171,60 @@ def row(result: Result, own: Result | None) -> str:
     )
 
 
-def main() -> None:
-    """Run what is asked for and print one table."""
+def bars(results: Sequence[Result]) -> list[str]:
+    """Of the program in each condition: is what it promises so?"""
+    lines = []
+    for one in (result for result in results if result.way == "program"):
+        with_it = "idle" if one.condition in OF_A_SCREEN else one.condition
+        peers = [r for r in results if r.way in PEERS and r.condition == with_it]
+        exact = one.lost == one.doubled == 0 and one.at(0.99) < HELD_P99_MS
+        words = f"p99 {one.at(0.99):.2f} ms, lost {one.lost}, doubled {one.doubled}"
+        line = f"{one.condition}: {words}: {'held' if exact else 'NOT HELD'}"
+        if peers:
+            best = min(peers, key=lambda peer: peer.at(0.99))
+            times = best.at(0.99) / max(one.at(0.99), 1e-3)
+            held = "held" if times >= HELD_TIMES else "NOT HELD"
+            line += f"; {times:.0f} times better than {best.way} ({best.condition}): {held}"
+        lines.append(line)
+    return lines
+
+
+def _wanted() -> argparse.Namespace:
     parser = argparse.ArgumentParser(description=__doc__.splitlines()[0] if __doc__ else "")
     parser.add_argument("--cues", type=int, default=40)
     parser.add_argument("--seed", type=int, default=1)
-    parser.add_argument("--ways", default=",".join(WAYS))
-    parser.add_argument("--conditions", default=",".join(CONDITIONS))
+    parser.add_argument("--ways")
+    parser.add_argument("--conditions")
     parser.add_argument("--peers", default=sys.executable, help="interpreter with the peers")
-    wanted = parser.parse_args()
+    parser.add_argument("--program", action="store_true", help="the whole program, not its device")
+    return parser.parse_args()
+
+
+def main() -> None:
+    """Run what is asked for and print one table."""
+    wanted = _wanted()
     if why := pulse.missing():
         sys.exit(why)
-    plan = plan_of(wanted.cues, wanted.seed)
-    print(HEAD, flush=True)
+    ways = wanted.ways or ",".join(("program", *PEERS) if wanted.program else WAYS)
+    conditions = CONDITIONS + (OF_A_SCREEN if wanted.program else ())
+    results: list[Result] = []
     with pulse.running() as server:
         (server.folder / ".asoundrc").write_text("pcm.!default { type pulse }\n")
-        for condition in wanted.conditions.split(","):
+        piece = onsets_program.Piece(Path(), tuple(plan_of(wanted.cues, wanted.seed)))
+        if wanted.program:
+            piece = onsets_program.made(server.folder, wanted.cues, wanted.seed)
+        print(common.machine() + "\n\n" + HEAD, flush=True)
+        for condition in (wanted.conditions or ",".join(conditions)).split(","):
             own: Result | None = None
-            for way in wanted.ways.split(","):
-                python = sys.executable if way == "ours" else wanted.peers
-                heard, ppm = play(server, way, condition, plan, python)
-                result = judged(way, condition, heard, plan)
-                own = result if way == "ours" else own
-                print(row(result, own), f"recorder {ppm:+.0f} ppm", flush=True)
+            for way in ways.split(","):
+                if way in PEERS and condition in OF_A_SCREEN:
+                    continue
+                python = wanted.peers if way in PEERS else sys.executable
+                heard, told = play(server, way, condition, piece, python)
+                results.append(judged(way, condition, heard, piece.times))
+                own = results[-1] if way not in PEERS else own
+                print(row(results[-1], own), told, flush=True)
+    print("", *bars(results), sep="\n")
 
 
 if __name__ == "__main__":

@@ -1,5 +1,7 @@
 from array import array
 from collections.abc import Collection, Sequence
+from datetime import datetime
+from pathlib import Path
 
 import pytest
 
@@ -10,6 +12,7 @@ from conductor.cli.opening import opened
 from conductor.engine.model import Command, Do
 from conductor.progress import Progress
 from conductor.run.ports import OutputStatus
+from conductor.run.resume import Broken
 from conductor.score.model import Lengths, Saying
 from conductor.score.sounds import Sound
 from conductor.settings import Settings
@@ -103,6 +106,21 @@ def test_a_class_that_has_begun_keeps_its_sound_until_it_is_over() -> None:
     assert led.news(0) == []
     led.close()
     assert made.output.closed == 1
+
+
+def test_a_class_that_broke_off_counts_what_was_led_before(tmp_path: Path) -> None:
+    made, wall = ready(), datetime.now().astimezone()
+    first, second = (one.id for one in made.score.moments[:2])
+    told: tuple[dict[str, object], ...] = (
+        {"kind": "moment", "moment": first, "now": 3000, "start": 0, "index": 0},
+        {"kind": "moment", "moment": second, "now": 7000, "start": 4000, "index": 1},
+    )
+    broken = Broken(tmp_path / "it.jsonl", made.score, "another", None, wall, 1.0, told)
+    resumed = Class(made.opened, made.settings, How(broken=broken), Mouth(), Sink())
+    assert resumed.goes_on == second
+    led = resumed.begin()
+    assert list(led.entered()) == [first, second]
+    led.close()
 
 
 def test_a_class_from_its_beginning_goes_on_from_nowhere() -> None:

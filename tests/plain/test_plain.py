@@ -83,7 +83,7 @@ def test_a_stay_tells_one_line_a_breath(scene: ModuleType) -> None:
 def test_the_last_shape_has_nothing_after_it(scene: ModuleType) -> None:
     snapshot = scene.snap(35)
     told = lines([moment(snapshot, 35), moment(snapshot, 36)], snapshot)
-    assert told == ["[03:04] Own breath: final rest. Stay 5 min."]
+    assert told == ["[03:04] Own breath: final rest. Stay 5 min 20 s."]
 
 
 @pytest.mark.parametrize(

@@ -4,8 +4,9 @@ import pytest
 
 from conductor.score.model import Score
 from conductor.timing.holds import dropped
-from conductor.timing.leaving import NOTHING_LEFT, Choice, choose
+from conductor.timing.leaving import NOTHING_LEFT, Choice, choose, leads_worse
 from conductor.timing.refit import refit
+from conductor.values import replace
 from tests.support import plan_of, score_of
 
 PASSAGE = """
@@ -180,3 +181,17 @@ def test_parts_keep_their_numbers_in_class() -> None:
     two, three = fit.score.parts[1:]
     assert two.first == two.last == three.first
     assert {one.part for one in fit.score.moments} == {0, 2}
+
+
+def test_a_score_leads_worse_where_a_movement_is_harder_or_a_breath_comes_twice() -> None:
+    full = score_of(plan_of(PASSAGE.format(end="downward dog", after="three-legged dog")))
+    assert not leads_worse(full, full)
+    assert not leads_worse(dropped(full, {"1/6"}), full)
+    for name, lost in (("effort", {"1/2", "1/3", "1/4"}), ("breath", {"1/3"})):
+        moments = tuple(one for one in full.moments if one.id not in lost)
+        assert leads_worse(replace(full, moments=moments), full), name
+
+
+def test_a_score_leads_no_worse_for_what_was_written_so() -> None:
+    full = score_of(plan_of("- come to: easy seat\n- in: arms overhead\n- in: same\n"))
+    assert not leads_worse(full, full)

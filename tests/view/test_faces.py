@@ -46,7 +46,7 @@ def test_a_level_shows_its_own_way(scene: ModuleType) -> None:
 def test_a_cycle_names_its_shapes_and_a_timed_stay_its_time(scene: ModuleType) -> None:
     score = scene.build()
     assert face(score, 33).name == "cow and cat"
-    assert face(score, 35).stay == "5 min"
+    assert face(score, 36).stay == "5 min"
 
 
 @pytest.mark.parametrize(("amount", "words"), [(5, "5 and a half breaths"), (0, "half a breath")])
@@ -59,9 +59,9 @@ def test_a_stay_of_half_breaths_is_told_with_its_half(
     assert face(replace(score, holds=holds), 6).stay == words
 
 
-def test_a_way_in_at_ones_own_breath_tells_the_stay_that_follows(scene: ModuleType) -> None:
+def test_a_way_in_at_ones_own_breath_tells_the_whole_stay(scene: ModuleType) -> None:
     score = scene.build()
-    assert [face(score, at).stay for at in (34, 35, 36)] == ["8 s", "5 min", "5 min"]
+    assert [face(score, at).stay for at in (34, 35, 36)] == ["8 s", "5 min 20 s", "5 min"]
 
 
 def test_an_unknown_shape_keeps_its_name(scene: ModuleType) -> None:
