@@ -16,11 +16,15 @@ SAME = {
     "towel": "blanket",
 }  # fmt: skip
 _WORDS = "blocks?|bricks?|straps?|belts?|bolsters?|blankets?|cushions?|pillows?|towels?"
-_IN_TEXT = pattern(rf"\b({_WORDS}|walls?)\b|\b(?:an?|the|your) (chairs?)\b", re.IGNORECASE)
+_STEMS = _WORDS.replace("s?", "") + "|chair"
+_IN_TEXT = pattern(
+    rf"\b({_WORDS}|walls?)\b|\b(?:an?|the|your) (chairs?)\b", re.IGNORECASE, f"{_STEMS}|wall"
+)
 _SAID = pattern(
     rf"\b(?:an?|the|your|one|two|both|take|with|under|on) ({_WORDS})\b"
     r"|\b(?:take|sit on|use) (?:an?|the|your) (chairs?)\b",
     re.IGNORECASE,
+    _STEMS,
 )
 
 LISTED = Rule(

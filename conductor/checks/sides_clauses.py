@@ -6,80 +6,111 @@ leg as they please: what is not understood is not judged.
 
 import re
 from collections.abc import Iterable, Iterator
-from functools import cache
 
 from conductor.body.moves import Do, Way
+from conductor.patterns import pattern
 from conductor.score.model import Moment
 from conductor.shapes.model import Shape
 from conductor.sides import Side
 from conductor.stance import Base
 from conductor.values import Struct
 
-_CUT = r"[.,;:!?…–—]|\s-\s|\b(?:and|then|while|as|so|with)\b"
 _YOUR = r"(?:(?:your|the|that|up|back|forward|long|high|out|in|down|straight)\s+){0,2}"
 _LR = r"(?P<side>left|right)"
-_WORD = r"\b(?:left|right)\b"
-_STEP = (
-    r"\b(?:step|lift|raise|float|swing|sweep|send|kick|bring|place|plant|walk|slide|take|set|hop)"
-    rf"\s+{_YOUR}{_LR}\s+(?:foot|leg|toes)\b(?!\s+(?:straight|strong|heavy|firm))"
+_TO = r"(?:to|toward|towards)\s+(?:the\s+|your\s+)?"
+_CUT = pattern(
+    r"[.,;:!?…–—]|\s-\s|\b(?:and|then|while|as|so|with)\b",
+    re.IGNORECASE,
 )
-_KNEE_DOWN = rf"\b(?:lower|drop|set|release)\s+{_YOUR}{_LR}\s+knee\b"
+_WORD = pattern(r"\b(?:left|right)\b", re.IGNORECASE, "left|right")
+_STEP = pattern(
+    r"\b(?:step|lift|raise|float|swing|sweep|send|kick|bring|place|plant|walk|slide|take|set|hop)"
+    rf"\s+{_YOUR}{_LR}\s+(?:foot|leg|toes)\b(?!\s+(?:straight|strong|heavy|firm))",
+    re.IGNORECASE,
+    "step|lift|raise|float|swing|sweep|send|kick|bring|place|plant|walk|slide|take|set|hop",
+    "foot|leg|toes",
+)
+_KNEE_DOWN = pattern(
+    rf"\b(?:lower|drop|set|release)\s+{_YOUR}{_LR}\s+knee\b",
+    re.IGNORECASE,
+    "lower|drop|set|release",
+    "knee",
+)
 _MOVES = frozenset(
     {
         *(Do.STEP_FORWARD, Do.STEP_BACK, Do.LIFT_LEG, Do.LOWER_LEG, Do.LOWER_FOOT),
         *(Do.KNEE_FORWARD, Do.KNEE_BACK),
     }
 )
-_TO = r"(?:to|toward|towards)\s+(?:the\s+|your\s+)?"
-_NOT_TRUNK = (
+_NOT_TRUNK = pattern(
     r"\b(?:gaze|look|head|eyes?|face|chin|ears?|knees?|hips?|pelvis|palms?|toes|foot|feet|heels?"
-    r"|arms?|hands?|fingers?|elbows?)\b"
+    r"|arms?|hands?|fingers?|elbows?)\b",
+    re.IGNORECASE,
 )
-_LEAN = (
+_LEAN = pattern(
     r"\b(?:lean|turn|twist|bend|rotate|revolve|tip|tilt|sway)\b(?:\s+[a-z'-]+){0,3}?\s+"
-    rf"{_TO}{_LR}\b"
+    rf"{_TO}{_LR}\b",
+    re.IGNORECASE,
+    "lean|turn|twist|bend|rotate|revolve|tip|tilt|sway",
+    "to",
 )
-_KNEES = (
+_KNEES = pattern(
     r"\bknees?\b(?:\s+[a-z'-]+){0,2}?\s+(?:fall|drop|lower|sink|tip|sway|roll|over)\b"
-    rf"(?:\s+(?:over|down|both|slowly|gently)){{0,2}}\s+{_TO}{_LR}\b"
+    rf"(?:\s+(?:over|down|both|slowly|gently)){{0,2}}\s+{_TO}{_LR}\b",
+    re.IGNORECASE,
+    "knee",
+    "fall|drop|lower|sink|tip|sway|roll|over",
+    "to",
 )
-_DROP_KNEES = (
+_DROP_KNEES = pattern(
     r"\b(?:drop|lower|sway|take|bring|let)\s+(?:both\s+|your\s+|the\s+){0,2}knees\b"
-    rf"(?:\s+(?:over|down|fall|drop|slowly|gently)){{0,2}}\s+{_TO}{_LR}\b"
+    rf"(?:\s+(?:over|down|fall|drop|slowly|gently)){{0,2}}\s+{_TO}{_LR}\b",
+    re.IGNORECASE,
+    "drop|lower|sway|take|bring|let",
+    "knees",
+    "to",
 )
-_ROLL = rf"\broll(?:\s+\w+)?\s+(?:on)?to\s+(?:your\s+|the\s+)?{_LR}\b"
-_BEND = (
+_ROLL = pattern(
+    rf"\broll(?:\s+\w+)?\s+(?:on)?to\s+(?:your\s+|the\s+)?{_LR}\b",
+    re.IGNORECASE,
+    "roll",
+    "to",
+)
+_BEND = pattern(
     rf"\bbend\s+(?:into\s+)?(?:your\s+|the\s+)?{_LR}\s+knee\b"
-    r"|\b(?P<also>left|right)\s+knee\s+bends\b"
+    r"|\b(?P<also>left|right)\s+knee\s+bends\b",
+    re.IGNORECASE,
+    "bend",
+    "knee",
 )
-_FRONT = rf"\b{_LR}\s+(?:foot|leg|knee)\s+(?:is\s+|comes\s+)?(?:in front|forward)\b"
-_STAND = (
+_FRONT = pattern(
+    rf"\b{_LR}\s+(?:foot|leg|knee)\s+(?:is\s+|comes\s+)?(?:in front|forward)\b",
+    re.IGNORECASE,
+    "foot|leg|knee",
+    "in front|forward",
+)
+_STAND = pattern(
     r"\b(?:stand|standing|balance|balancing|weight)\s+(?:strong\s+|firmly\s+)?"
-    rf"(?:on|onto|into|in|to)\s+(?:your\s+|the\s+)?{_LR}\s+(?:foot|leg)\b"
+    rf"(?:on|onto|into|in|to)\s+(?:your\s+|the\s+)?{_LR}\s+(?:foot|leg)\b",
+    re.IGNORECASE,
+    "stand|balanc|weight",
+    "foot|leg",
 )
-_HAND = (
+_HAND = pattern(
     r"\b(?:press|weight|shift|roll|lean|come)\b(?:\s+[a-z'-]+){0,2}?\s+(?:on|onto|into|to)\s+"
-    rf"(?:your\s+|the\s+)?{_LR}\s+(?:hand|palm|arm)\b"
+    rf"(?:your\s+|the\s+)?{_LR}\s+(?:hand|palm|arm)\b",
+    re.IGNORECASE,
+    "press|weight|shift|roll|lean|come",
+    "hand|palm|arm",
 )
-_ANNOUNCE = (
+_ANNOUNCE = pattern(
     r"\b(?:now|next|(?:begin|start|beginning|starting|repeat|again|same)(?:\s+it)?"
     r"(?:\s+on|\s+with)?|change to|switch to)\s+(?:the|your)\s+"
-    r"(?P<side>left|right)(?:\s+side)?\s*(?=[.,;:!?]|$)"
+    r"(?P<side>left|right)(?:\s+side)?\s*(?=[.,;:!?]|$)",
+    re.IGNORECASE,
+    "now|next|begin|start|repeat|again|same|change to|switch to",
+    "left|right",
 )
-
-# Words without which a pattern finds nothing; looked for first, as most patterns need not be built.
-_NEEDS = {
-    _STEP: ("foot", "leg", "toes"),
-    _KNEE_DOWN: ("knee",),
-    _KNEES: ("knee",),
-    _DROP_KNEES: ("knees",),
-    _ROLL: ("roll",),
-    _BEND: ("knee",),
-    _HAND: ("hand", "palm", "arm"),
-    _STAND: ("stand", "balanc", "weight"),
-    _FRONT: ("front", "forward"),
-    _LEAN: ("lean", "turn", "twist", "bend", "rotate", "revolve", "tip", "tilt", "sway"),
-}
 
 
 class Named(Struct, frozen=True):
@@ -90,17 +121,13 @@ class Named(Struct, frozen=True):
     fact: str
 
 
-@cache
-def cased(pattern: str) -> re.Pattern[str]:
-    """A pattern in either case, built when it is first needed: most plans need few of them."""
-    return re.compile(pattern, re.IGNORECASE)
-
-
-def _read(pattern: str, clauses: Iterable[str]) -> Iterator[tuple[str, Side]]:
-    for clause in clauses:
-        if not names_side(clause) or not says(clause, *_NEEDS.get(pattern, ("",))):
-            continue
-        for match in cased(pattern).finditer(clause):
+def _read(
+    words: re.Pattern[str], clauses: Iterable[str], unless: re.Pattern[str] | None
+) -> Iterator[tuple[str, Side]]:
+    for clause in filter(names_side, clauses):
+        for match in words.finditer(clause):
+            if unless and unless.search(clause):
+                break
             found = match.groupdict()
             side = found.get("side") or found.get("also")
             if side:
@@ -109,9 +136,7 @@ def _read(pattern: str, clauses: Iterable[str]) -> Iterator[tuple[str, Side]]:
 
 def clauses(texts: Iterable[str]) -> tuple[str, ...]:
     """Words cut at pauses and conjunctions, so that each piece speaks of one thing."""
-    return tuple(
-        piece.strip() for text in texts for piece in cased(_CUT).split(text) if piece.strip()
-    )
+    return tuple(piece.strip() for text in texts for piece in _CUT.split(text) if piece.strip())
 
 
 def says(text: str, *parts: str) -> bool:
@@ -127,14 +152,24 @@ def names_side(text: str) -> bool:
 
 def named_sides(text: str) -> set[Side]:
     """The sides that a text names in any sense."""
-    return (
-        {Side(word.lower()) for word in cased(_WORD).findall(text)} if names_side(text) else set()
-    )
+    return {Side(word.lower()) for word in _WORD.findall(text)} if names_side(text) else set()
 
 
-def _against(found: Iterable[tuple[str, Side]], true: Side, fact: str) -> Named | None:
-    """The first wrong name, unless the right one is given as well."""
-    said = list(found)
+def _against(
+    words: re.Pattern[str],
+    clauses: Iterable[str],
+    true: Side,
+    fact: str,
+    unless: re.Pattern[str] | None = None,
+) -> Named | None:
+    """The first wrong name, unless the right one is given as well; most name no wrong one.
+
+    A clause in which `unless` is found speaks of something else.
+    """
+    heard = tuple(clauses)
+    if not any(says(clause, true.other) for clause in heard):
+        return None
+    said = list(_read(words, heard, unless))
     if not said or any(side is true for _, side in said):
         return None
     text, side = said[0]
@@ -146,7 +181,7 @@ def passing(moment: Moment, texts: Iterable[str]) -> Named | None:
     if moment.pass_side is None or moment.side not in {None, moment.pass_side}:
         return None
     fact = f"the {moment.pass_side} side is led"
-    return _against(_read(_ANNOUNCE, texts), moment.pass_side, fact)
+    return _against(_ANNOUNCE, texts, moment.pass_side, fact)
 
 
 def legs(
@@ -156,15 +191,15 @@ def legs(
     pieces = clauses(texts)
     up = {lifted} if (lifted := _raised(shape, side)) else set[Side | None]()
     actions = [action for way in ways for action in way.actions]
-    for pattern, kinds, fact in (
+    for words, kinds, fact in (
         (_STEP, _MOVES, "it is the {side} one that moves"),
         (_KNEE_DOWN, frozenset({Do.KNEE_DOWN}), "it is the {side} knee that comes down"),
     ):
         sides = {action.side for action in actions if action.kind in kinds}
-        if pattern is _STEP:
+        if words is _STEP:
             sides |= up
         true = sides.pop() if len(sides) == 1 else None
-        wrong = true and _against(_read(pattern, pieces), true, fact.format(side=true))
+        wrong = true and _against(words, pieces, true, fact.format(side=true))
         if wrong:
             return wrong
     return None
@@ -183,16 +218,15 @@ def shaped(shape: Shape, moment: Moment, texts: Iterable[str]) -> Named | None:
     if side is None:
         return None
     pieces = tuple(filter(names_side, clauses(texts)))
-    for pattern, true, trunk in _readings(shape, side):
-        heard = [piece for piece in pieces if not trunk or not cased(_NOT_TRUNK).search(piece)]
+    for words, true, trunk in _readings(shape, side):
         fact = f"{shape.name} is led on the {side} ({shape.side_means})"
-        wrong = _against(_read(pattern, heard), true, fact)
+        wrong = _against(words, pieces, true, fact, _NOT_TRUNK if trunk else None)
         if wrong:
             return wrong
     return None
 
 
-def _readings(shape: Shape, side: Side) -> Iterator[tuple[str, Side, bool]]:
+def _readings(shape: Shape, side: Side) -> Iterator[tuple[re.Pattern[str], Side, bool]]:
     """What may be said of a shape, the side that is true of it, and whether of the trunk alone."""
     means, base = shape.side_means, shape.place.base
     if means.startswith("direction of the") or "chest turns" in means:

@@ -7,7 +7,6 @@ from conductor.body.moves import Do
 from conductor.checks.case import Case, Check, finding
 from conductor.checks.sides_clauses import (
     Named,
-    cased,
     legs,
     named_sides,
     names_side,
@@ -16,6 +15,7 @@ from conductor.checks.sides_clauses import (
     shaped,
 )
 from conductor.findings import Finding, Weight
+from conductor.patterns import pattern
 from conductor.rules import Rule
 from conductor.score.model import Moment
 from conductor.sides import Side
@@ -76,32 +76,60 @@ UNNAMED = Rule(
 )
 
 _CHANGE = r"other|second|opposite|both|same|switch|change|again|alternate"
-_SIDE = rf"\b(?:left|right|{_CHANGE})\b"
-_OTHER = rf"\b(?:{_CHANGE})\b"
-_PART = r"\b(?:front|back|top|bottom|standing|raised|lifted|bent|straight)\s+\w+"
-_HAND = r"(?:hand|elbow|forearm|arm|palm|tricep)"
-_KNEE = r"(?:knee|thigh|shin)"
+_SIDE = pattern(rf"\b(?:left|right|{_CHANGE})\b", re.IGNORECASE, f"left|right|{_CHANGE}")
+_OTHER = pattern(rf"\b(?:{_CHANGE})\b", re.IGNORECASE, _CHANGE)
+_PART = pattern(
+    r"\b(?:front|back|top|bottom|standing|raised|lifted|bent|straight)\s+\w+",
+    re.IGNORECASE,
+    "front|back|top|bottom|standing|raised|lifted|bent|straight",
+)
+_HANDS = "hand|elbow|forearm|arm|palm|tricep"
+_KNEES = "knee|thigh|shin"
+_HAND, _KNEE = f"(?:{_HANDS})", f"(?:{_KNEES})"
 _FILL = r"(?:\s+(?!left\b|right\b)[a-z'-]+){0,5}?\s+"
-_TO_KNEE = rf"\b(left|right)\s+{_HAND}s?{_FILL}(left|right)\s+(?:outer\s+|inner\s+)?{_KNEE}\b"
-_KNEE_WITH = rf"\b(left|right)\s+{_KNEE}{_FILL}(left|right)\s+{_HAND}\b"
-_KIND = rf"\b(same|opposite)(?:[\s-]+side)?\s+{_HAND}(?:\s+[a-z'-]+){{0,5}}?\s+{_KNEE}\b"
+_TO_KNEE = pattern(
+    rf"\b(left|right)\s+{_HAND}s?{_FILL}(left|right)\s+(?:outer\s+|inner\s+)?{_KNEE}\b",
+    re.IGNORECASE,
+    _HANDS,
+    _KNEES,
+)
+_KNEE_WITH = pattern(
+    rf"\b(left|right)\s+{_KNEE}{_FILL}(left|right)\s+{_HAND}\b", re.IGNORECASE, _HANDS, _KNEES
+)
+_KIND = pattern(
+    rf"\b(same|opposite)(?:[\s-]+side)?\s+{_HAND}(?:\s+[a-z'-]+){{0,5}}?\s+{_KNEE}\b",
+    re.IGNORECASE,
+    "same|opposite",
+    _HANDS,
+    _KNEES,
+)
 _END = r"(?P<end>front|back|top|far end)(?:\s+(?:end|edge|side|short side))?"
 _MAT = r"\s+of\s+(?:the|your)\s+(?:mat|room|hall|studio|space)\b"
 _WALL = r"(?P<wall>front|back)\s+wall\b"
-_ANY_END = r"\b(?:front|back|top|far end)\b"
-_FACE = (
+_FACE = pattern(
     r"\b(?:turn(?:ing)?|fac(?:e|ing)|pivot|spin)"
     r"(?:\s+(?:around|round|all|the way|and|face|to|toward|towards|now|yourself|your body))*"
-    rf"\s+(?:the|your)\s+(?:{_END}(?:{_MAT}|(?=\s*(?:[,.;:!?]|$)))|{_WALL})"
+    rf"\s+(?:the|your)\s+(?:{_END}(?:{_MAT}|(?=\s*(?:[,.;:!?]|$)))|{_WALL})",
+    re.IGNORECASE,
+    "turn|fac|pivot|spin",
+    "the|your",
 )
-_LOOK = (
+_LOOK = pattern(
     r"\b(?:look|gaze)(?:\s+(?:up|straight|ahead|out|forward))?\s+(?:to|toward|towards|at)"
-    rf"\s+the\s+(?:(?P<end>front){_MAT}|(?P<wall>front)\s+wall\b)"
+    rf"\s+the\s+(?:(?P<end>front){_MAT}|(?P<wall>front)\s+wall\b)",
+    re.IGNORECASE,
+    "look|gaze",
+    "front",
 )
-_FORTH = (
+_FORTH = pattern(
     r"\b(?:step|walk|hop|jump|float)(?:\s+\w+){0,5}?\s+(?:to|toward|towards)\s+the\s+"
-    rf"(?P<end>front)(?:\s+(?:end|edge))?{_MAT}"
+    rf"(?P<end>front)(?:\s+(?:end|edge))?{_MAT}",
+    re.IGNORECASE,
+    "step|walk|hop|jump|float",
+    "front",
+    "mat|room|hall|studio|space",
 )
+_OTHER_END = {"front": ("back", "far end"), "back": ("front", "top")}
 _ENDS = {"front": "front", "top": "front", "back": "back", "far end": "back"}
 _FORWARD = frozenset({Do.STEP_FORWARD, Do.KNEE_FORWARD})
 
@@ -164,7 +192,7 @@ def wrong_hand(case: Case) -> Iterator[Finding]:
 
 def _hand_said(text: str) -> str:
     """Which hand the words bring to the knee: same, opposite, or "" when they do not say."""
-    kind = cased(_KIND).search(text) if says(text, "same", "opposite") else None
+    kind = _KIND.search(text)
     if kind:
         return kind.group(1).lower()
     found = {match.group(1).lower() == match.group(2).lower() for match in _hands(text)}
@@ -173,10 +201,10 @@ def _hand_said(text: str) -> str:
 
 def _hands(text: str) -> Iterator[re.Match[str]]:
     for clause in re.split(r"[.;!?,]", text):
-        if not names_side(clause) or not says(clause, "knee", "thigh", "shin"):
+        if not names_side(clause):
             continue
-        yield from cased(_TO_KNEE).finditer(clause)
-        yield from cased(_KNEE_WITH).finditer(clause)
+        yield from _TO_KNEE.finditer(clause)
+        yield from _KNEE_WITH.finditer(clause)
 
 
 def wrong_end(case: Case) -> Iterator[Finding]:
@@ -184,17 +212,15 @@ def wrong_end(case: Case) -> Iterator[Finding]:
     for index, moment in enumerate(case.score.moments):
         heading = moment.stance.heading.value
         for text in _written(moment) if moment.arriving else ():
-            if not cased(_ANY_END).search(text):
+            if not says(text, *_OTHER_END[heading]):
                 continue
-            turns = says(text, "turn", "fac", "pivot", "spin")
-            if moment.stance.frame is Frame.LONG and not moment.turn:
-                turns = False
-            match = cased(_FACE).search(text) if turns else None
+            turns = moment.stance.frame is not Frame.LONG or moment.turn
+            match = _FACE.search(text) if turns else None
             said = _ENDS[(match.group("end") or match.group("wall")).lower()] if match else "front"
-            if not match and says(text, "front") and _steps_forward(case, index):
-                match = cased(_FORTH).search(text)
-            if not match and says(text, "look", "gaze") and moment.stance.trunk is Trunk.UPRIGHT:
-                match = cased(_LOOK).search(text)
+            if not match and _steps_forward(case, index):
+                match = _FORTH.search(text)
+            if not match and moment.stance.trunk is Trunk.UPRIGHT:
+                match = _LOOK.search(text)
             if match and said != heading:
                 words = f"“{match.group().strip()}” is said, but the class faces the {heading}"
                 yield finding(WRONG_END, words, moment.origin, "write <end> for the end faced")
@@ -233,8 +259,8 @@ def _announced(case: Case, index: int) -> bool:
     ]
     own = case.told[index]
     side = case.score.moments[index].side
-    return bool(cased(_SIDE).search(own) or cased(_PART).search(own)) or any(
-        side in named_sides(text) or cased(_OTHER).search(text) for text in near
+    return bool(_SIDE.search(own) or _PART.search(own)) or any(
+        side in named_sides(text) or _OTHER.search(text) for text in near
     )
 
 

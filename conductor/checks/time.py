@@ -13,7 +13,9 @@ from conductor.rules import Rule
 from conductor.score.model import Moment, Part
 from conductor.spans import Span
 
-WARMING = pattern(r"\bwarm|\bawaken|\bopening\b|\bwake up", re.IGNORECASE)
+WARMING = pattern(
+    r"\bwarm|\bawaken|\bopening\b|\bwake up", re.IGNORECASE, "warm|awaken|opening|wake up"
+)
 MET_MS = 1000  # a class this near to its length meets it
 PARTS = 4  # fewer are beginning, middle and end, whose middle may be nearly all
 HELD_MS = 10_000  # held, not passed through

@@ -14,8 +14,8 @@ from conductor.timing.estimate import estimate
 from conductor.timing.model import Cue
 
 _BREATH = {
-    Breath.IN: pattern(r"\b(?:inhal\w*|breath(?:e|ing)? in)\b", re.IGNORECASE),
-    Breath.OUT: pattern(r"\b(?:exhal\w*|breath(?:e|ing)? out)\b", re.IGNORECASE),
+    Breath.IN: pattern(r"\b(?:inhal\w*|breath(?:e|ing)? in)\b", re.IGNORECASE, "inhal|breath"),
+    Breath.OUT: pattern(r"\b(?:exhal\w*|breath(?:e|ing)? out)\b", re.IGNORECASE, "exhal|breath"),
 }
 _SIDE = pattern(
     r"(?<!all )\b(?:left|right)\b(?! (?:now|away|here|there|over|in time)\b)", re.IGNORECASE

@@ -12,14 +12,15 @@ if TYPE_CHECKING:
     from fractions import Fraction
 
 _NUMBER = r"(\d{1,12}(?:[.,]\d{1,6})?)"
+_DIGITS = 12  # of a number, at most
 _WORDS = {
     "a": "1", "an": "1", "one": "1", "two": "2", "three": "3", "four": "4", "five": "5",
     "six": "6", "seven": "7", "eight": "8", "nine": "9", "ten": "10", "twelve": "12",
 }  # fmt: skip
 _WORD = pattern(r"\b(" + "|".join(_WORDS) + r")\b")
-_BREATHS = pattern(_NUMBER + r"(?: (and a half|1/2))? (half )?(?:breaths?)")
-_HALF = pattern(r"(?:half (?:1 )?breath|1 half breath|1 breath and a half)")
-_CLOCK = pattern(r"(?:(\d{1,3}):)?(\d{1,12}):([0-5]\d)")
+_BREATHS = pattern(_NUMBER + r"(?: (and a half|1/2))? (half )?(?:breaths?)", 0, "breath")
+_HALF = pattern(r"(?:half (?:1 )?breath|1 half breath|1 breath and a half)", 0, "half")
+_CLOCK = pattern(r"(?:(\d{1,3}):)?(\d{1,12}):([0-5]\d)", 0, ":")
 _UNIT_MS = {"h": 3_600_000, "min": 60_000, "s": 1_000, "ms": 1}
 _UNITS = {
     "h": "h", "hr": "h", "hrs": "h", "hour": "h", "hours": "h",
@@ -31,7 +32,7 @@ _TIME = pattern(_NUMBER + r" ?([a-z]+\.?)(?:,? and |, | |$)")
 _SPLIT = pattern(r"\s+to\s+|\s*[–—]\s*|\s+-\s+|(?<=\d)-(?=\d)")
 _INHALE = pattern(_NUMBER + r" ?(?:s|sec|seconds?|counts?)? (?:in|inhale)")
 _EXHALE = pattern(_NUMBER + r" ?(?:s|sec|seconds?|counts?)? (?:out|exhale)")
-_RATE = pattern(_NUMBER + r" (?:breaths? )?(?:1|per|/) ?min(?:ute)?|" + _NUMBER + "/min")
+_RATE = pattern(_NUMBER + r" (?:breaths? )?(?:1|per|/) ?min(?:ute)?|" + _NUMBER + "/min", 0, "min")
 
 
 def number(text: str) -> Fraction | int:
@@ -115,7 +116,9 @@ def tempo(text: str) -> tuple[int, int] | None:
         each = number(rate[1] or rate[2])
         breath = round(60_000 / each) if each else 0
         return breath // 2, breath - breath // 2
-    return _two_sides(" ".join(re.sub(r",(?!\d)", " , ", plain).replace(" and ", " , ").split()))
+    if "," in plain:
+        plain = re.sub(r",(?!\d)", " , ", plain)
+    return _two_sides(" ".join(plain.replace(" and ", " , ").split()))
 
 
 def _two_sides(text: str) -> tuple[int, int] | None:
@@ -133,5 +136,8 @@ def yes(text: str) -> bool | None:
 
 def count(text: str) -> int | None:
     """A whole number, also 'three' or '3 rounds'; None when it is none."""
-    found = re.fullmatch(r"(\d{1,12})(?: (?:rounds?|times|strokes?|x))?", _plain(text))
+    plain = _plain(text)
+    if plain.isdecimal() and len(plain) <= _DIGITS:
+        return int(plain)
+    found = re.fullmatch(r"(\d{1,12})(?: (?:rounds?|times|strokes?|x))?", plain)
     return int(found[1]) if found else None

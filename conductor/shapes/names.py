@@ -22,7 +22,9 @@ _COUNTS = frozenset((*_NUMBERS, *_ROMAN))
 _TAILS = frozenset({"pose", "poses", "posture", "postures", "position", "asana"})
 _ARTICLES = frozenset({"the", "a", "an"})
 _SIDE_AFTER = pattern(
-    r"^(.+?) +(?:on |to )?(?:the |your )?(right|left)(?: side)?(?: forward| first)?$"
+    r"^(.+?) +(?:on |to )?(?:the |your )?(right|left)(?: side)?(?: forward| first)?$",
+    0,
+    "left|right",
 )
 # Spellings of one Sanskrit sound fold into one letter: Shvanasana and Svanasana, Vriksha and Vrksa.
 _SOUNDS = (

@@ -9,7 +9,9 @@ from conductor.score.model import Moment, Saying, Score, Words
 from conductor.values import replace
 
 _BREATH_WORD = pattern(
-    r"\b(?:in|ex)hal(?:e|es|ed|ing|ations?)\b|\bbreath(?:e|ing)? (?:in|out)\b", re.IGNORECASE
+    r"\b(?:in|ex)hal(?:e|es|ed|ing|ations?)\b|\bbreath(?:e|ing)? (?:in|out)\b",
+    re.IGNORECASE,
+    "hal|breath",
 )
 _LEADING = pattern(r"^(?:inhale|exhale|breathe (?:in|out))\s*[,;:]\s*", re.IGNORECASE)
 _END_OF_SENTENCE = (".", "!", "?", "…")
@@ -36,7 +38,9 @@ def compose(breath: str, text: str) -> Saying:
 
 def _lowered(text: str) -> str:
     """Begin in lower case after the breath word, save for "I" and for capitals meant as such."""
-    word = re.split(r"[\s,;:.'’]", text, maxsplit=1)[0]
+    word = text.split(maxsplit=1)[0]
+    for mark in ",;:.'’":
+        word = word.partition(mark)[0]
     return text if word == "I" or word[1:] != word[1:].lower() else text[0].lower() + text[1:]
 
 
