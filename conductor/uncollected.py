@@ -1,4 +1,4 @@
-"""Short work done without looking for garbage in circles, which would take a tenth of its time."""
+"""When garbage in circles is looked for: not in short work, and not in the middle of a class."""
 
 import gc
 from collections.abc import Iterator
@@ -15,3 +15,14 @@ def uncollected() -> Iterator[None]:
     finally:
         if before:
             gc.enable()
+
+
+def settled() -> None:
+    """Look for circles now and leave what there is out of every later search.
+
+    One search through a class that is open holds the interpreter for 35 ms, or 110 ms on a busy
+    machine (measured): half of what the sound's buffer rides out.
+    """
+    gc.unfreeze()
+    gc.collect()
+    gc.freeze()

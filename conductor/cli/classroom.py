@@ -23,6 +23,7 @@ from conductor.score.sounds import Bell
 from conductor.settings import Settings
 from conductor.sound.player import OPENING
 from conductor.timing.cues import cues
+from conductor.uncollected import settled
 
 if TYPE_CHECKING:  # what only a class that begins needs comes after the first picture
     from conductor.run.journal import FileJournal
@@ -288,6 +289,7 @@ class Class:
         told = broken.told if broken else ()
         entered = [str(line["moment"]) for line in told if line.get("kind") == "moment"]
         led = Led(runner, journal, clean, self.score, entered)
+        settled()
         runner.start()
         return led
 
