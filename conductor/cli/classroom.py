@@ -304,6 +304,7 @@ class Class:
             return self.score, None
         left = (self.how.end - datetime.now().astimezone()) / timedelta(milliseconds=1)
         wanted = round(left * self.how.speed)
+        from conductor.timing.holds import without_empty_parts  # noqa: PLC0415 -- as the engine
         from conductor.timing.refit import refit  # noqa: PLC0415 -- as the engine
 
         fitted = refit(self.score, 0, wanted, 0)
@@ -311,7 +312,7 @@ class Class:
             minutes = abs(fitted.misses_by_ms) / 60_000
             way = "over" if fitted.misses_by_ms > 0 else "short"
             self.fitted = f"Fitted as far as stays may stretch: {minutes:.1f} min {way}."
-        return fitted.score, wanted
+        return without_empty_parts(fitted.score), wanted
 
     def _journal(self, score: Score, must_end: int | None) -> "FileJournal | None":
         if not self.how.journal:
