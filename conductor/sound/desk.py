@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 from array import array
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Sequence
 from collections.abc import Set as AbstractSet
 
 from conductor.score.model import Saying
 from conductor.score.sounds import Bell, Sound, SoundId
-from conductor.sound.bells import struck
 from conductor.sound.mix import UNITY, Event, scaled
 
 Library = Callable[[Saying | Bell], "array[int] | None"]
@@ -18,18 +17,6 @@ Speech = Callable[[Saying], "array[int] | None"]
 """Samples (mono, 16 bits, 44.1 kHz) of words as rendered; None where they could not be."""
 
 VOICE_GAIN = UNITY * 7 // 10  # 3 dB down: leaves room for a bell, so nothing is ever clipped
-
-
-def library_of(bells: Mapping[str, array[int]], speech: Speech) -> Library:
-    """One library of bells by name and of speech, which is None where words have no sound."""
-
-    def library(what: Saying | Bell) -> array[int] | None:
-        if isinstance(what, Saying):
-            return speech(what)
-        pcm = bells.get(what.name)
-        return None if pcm is None else struck(pcm, what.strokes)
-
-    return library
 
 
 class Desk:

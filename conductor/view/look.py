@@ -5,7 +5,7 @@ from conductor.score.model import Moment
 from conductor.sides import Breath
 from conductor.view.clean import clean
 from conductor.view.faces import BREATHS, SIGNS, ahead, face, next_index, part_of
-from conductor.view.model import Face, View
+from conductor.view.model import View
 from conductor.view.spell import against, clock, left
 
 STATE_WORDS = {
@@ -54,11 +54,6 @@ def look(snapshot: Snapshot, now: int, trouble: str = "") -> View:
         quiet=snapshot.quiet,
         silenced=snapshot.silenced,
     )
-
-
-def shown_next(view: View) -> tuple[Face, ...]:
-    """The next shape and those ahead of it, in order."""
-    return (view.next, *view.ahead) if view.next else view.ahead
 
 
 def _state_words(snapshot: Snapshot) -> str:

@@ -72,12 +72,6 @@ def spoken(saying: Saying, lexicon: Mapping[str, str]) -> str:
     return text if any(letter.isalnum() for letter in text) else ""
 
 
-def unsayable(text: str) -> tuple[str, ...]:
-    """The words that would be lost, since their letters have no ASCII form (another script)."""
-    words = _plain(text).split()
-    return tuple(word for word in words if any(map(_lost, unicodedata.normalize("NFKD", word))))
-
-
 def split(text: str, limit: int) -> tuple[str, ...]:
     """Pieces of at most `limit` letters, cut at sentences, else clauses, else words.
 

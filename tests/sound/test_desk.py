@@ -2,7 +2,7 @@ from array import array
 
 from conductor.score.model import Saying
 from conductor.score.sounds import Bell, Sound, SoundId
-from conductor.sound.desk import Desk, library_of
+from conductor.sound.desk import Desk
 
 ASKED: list[Saying | Bell] = []
 
@@ -50,13 +50,3 @@ def test_what_was_missed_while_there_was_no_device_stays_unsaid() -> None:
     desk = Desk(library)
     desk.miss(60)
     assert frames(desk, [sound(59, Bell("b")), sound(60, Bell("b"))], 60) == [600]
-
-
-def test_a_library_joins_bells_by_name_and_speech() -> None:
-    bell, words = array("h", [1, 2]), array("h", [3])
-    both = library_of({"rest": bell}, {Saying("a"): words}.get)
-    assert both(Bell("rest")) == bell
-    assert len(both(Bell("rest", strokes=2)) or ()) > len(bell)
-    assert both(Bell("unknown")) is None
-    assert both(Saying("a")) == words
-    assert both(Saying("b")) is None
