@@ -55,6 +55,7 @@ def lead(plan: str | None, **options: object) -> None:
         speed=float(str(options["speed"])),
         end=_time_of_day(options["end"]),
         journal=not options["no_journal"],
+        given=frozenset(_wanted(options)),
     )
     plain = bool(options["plain"]) or not _terminal()
     resume = bool(options["resume"])
@@ -74,8 +75,8 @@ def _terminal() -> bool:
     return sys.stdin.isatty() and sys.stdout.isatty() and os.environ.get("TERM") != "dumb"
 
 
-def _settings(options: dict[str, object]) -> Settings:
-    """Settings of the person, changed by what the command line says."""
+def _wanted(options: dict[str, object]) -> dict[str, object]:
+    """What the command line says, by the names of the settings."""
     wanted: dict[str, object] = {}
     for option, setting in (
         ("voice", "voice"),
@@ -91,8 +92,13 @@ def _settings(options: dict[str, object]) -> Settings:
             wanted[setting] = options[option]
     flags = (("silent", "sound", False), ("mute", "speak", False), ("prompt", "prompting", True))
     wanted.update({setting: value for option, setting, value in flags if options[option]})
+    return wanted
+
+
+def _settings(options: dict[str, object]) -> Settings:
+    """Settings of the person, changed by what the command line says."""
     try:
-        return store.changed(store.settings(), wanted, "command line")
+        return store.changed(store.settings(), _wanted(options), "command line")
     except store.SettingsError as error:
         raise click.UsageError(str(error)) from error
 

@@ -39,7 +39,7 @@ def resumed(settings: Settings, how: How) -> Class:
 
 def _class(found: Opened, settings: Settings, how: How) -> Class:
     assert found.score is not None  # noqa: S101 -- only leadable plans come here
-    return Class(found, with_plan(settings, found.score.meta.options), how)
+    return Class(found, with_plan(settings, found.score.meta.options, how.given), how)
 
 
 def refusal(found: Opened, paint: Paint = plain) -> str:

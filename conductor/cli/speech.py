@@ -1,6 +1,6 @@
 """The voice as settings and plan ask for it, with the words it needs help with."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Container, Iterable, Mapping
 from typing import TYPE_CHECKING
 
 from conductor import places, store
@@ -27,18 +27,29 @@ def lexicon(shapes: Iterable[Shape]) -> Mapping[str, str]:
     return words
 
 
-def with_plan(settings: Settings, options: Mapping[str, str]) -> Settings:
-    """Let a plan choose its voice and pace, where a person has not, or do without a voice."""
-    base = Settings()
-    if "voice.rate" in options and settings.rate == base.rate:
-        settings = store.changed(settings, {"rate": int(options["voice.rate"])}, "voice: rate")
-    for name, setting in (("voice.fastest", "fastest"), ("view.distance", "view_distance_m")):
-        if name in options and getattr(settings, setting) == getattr(base, setting):
-            number = float(options[name].rstrip("% m"))
-            value = int(number) if setting == "fastest" else number
+_FROM_PLAN: Mapping[
+    str, tuple[str, Callable[[str], object]]
+] = {  # a plan's setting, what it is called here, and how it is read
+    "voice.rate": ("rate", int),
+    "voice.fastest": ("fastest", lambda text: int(float(text.rstrip("% ")))),
+    "view.distance": ("view_distance_m", lambda text: float(text.rstrip("m "))),
+    "voice.name": ("voice", str),
+}
+
+
+def with_plan(
+    settings: Settings, options: Mapping[str, str], given: Container[str] = ()
+) -> Settings:
+    """Let a plan choose its voice and pace, where a person has not, or do without a voice.
+
+    `given` names settings that were asked for just now, whatever their value.
+    """
+    usual = Settings()
+    for name, (setting, read) in _FROM_PLAN.items():
+        chosen = setting in given or getattr(settings, setting) != getattr(usual, setting)
+        if name in options and not chosen:
+            value = read(options[name])
             settings = store.changed(settings, {setting: value}, name.replace(".", ": "))
-    if "voice.name" in options and not settings.voice:
-        settings = replace(settings, voice=options["voice.name"])
     if options.get("voice.off", "").lower() in {"yes", "true", "on"}:
         settings = replace(settings, speak=False)
     return settings

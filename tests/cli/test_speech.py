@@ -14,6 +14,8 @@ def test_a_plan_chooses_voice_pace_and_distance_where_a_person_has_not() -> None
     assert asked.view_distance_m == 3.0
     own = with_plan(Settings(rate=170, voice="en"), options)
     assert (own.rate, own.voice) == (170, "en")
+    asked_for = with_plan(Settings(rate=150), options, given={"rate"})
+    assert asked_for.rate == 150
 
 
 def test_a_plan_may_do_without_a_voice() -> None:
