@@ -61,9 +61,9 @@ breath: {half} s in, {half} s out
 voice: {{recordings: takes}}
 parts:
 """
-LIKE = 0.6  # of a whole correlation: the sound is this one (another burst has 0.1)
+LIKE = 0.35  # of a whole correlation: the sound is this one (another burst has 0.1)
+WHOLE = 0.9  # below it something cut into the sound: an underrun tears it in two
 ASIDE_MS = 2500.0  # a sound is looked for so far from its time, and a second one of it too
-NEAR_MS = 5.0
 SETTLED_S = 10.0  # of the recording: its first pieces come irregularly
 LEAST_P99_MS, LEAST_DRIFT_MS = 1.0, 5.0  # what is held
 
@@ -76,6 +76,7 @@ class Due:
     name: str
     wave: Any
     found: tuple[float, ...] = ()  # ms of the class, wherever it was heard
+    like: float = 0.0  # how like itself it was where it was heard first
 
 
 @dataclass(frozen=True)
@@ -244,14 +245,14 @@ def found(due: Due, samples: Any, clock: Clock, zero: float) -> Due:
         return due
     like = likeness(part, due.wave)
     heard: list[float] = []
-    width = round(NEAR_MS / clock.per_frame)
+    most, width = float(like.max()), len(due.wave)  # two halves of a torn sound are one
     while like.max() > LIKE:
         place = int(like.argmax())
         heard.append(clock.zero + (first + place) * clock.per_frame - zero)
         like[max(0, place - width) : place + width] = 0
         if due.name.startswith("bell"):
             break  # a bell is like itself a little later
-    return Due(due.at, due.name, due.wave, tuple(heard))
+    return Due(due.at, due.name, due.wave, tuple(heard), most)
 
 
 def likeness(part: Any, wave_: Any) -> Any:
@@ -275,10 +276,12 @@ def judged(told: Sequence[Due], clock: Clock) -> tuple[list[list[str]], bool]:
     for kind, those in kinds:
         gone = [one for one in those if not one.found]
         twice = [one for one in those if len(one.found) > 1]
+        torn = [one for one in those if one.found and one.like < WHOLE]
         lost += len(gone) + len(twice)
-        rows.append([f"{kind} due, lost, doubled", f"{len(those)}, {len(gone)}, {len(twice)}"])
-        if gone or twice:
-            rows.append([f"{kind} lost or doubled at, ms", _named([*gone, *twice])])
+        counts = (len(those), len(gone), len(twice), len(torn))
+        rows.append([f"{kind} due, lost, doubled, torn", ", ".join(map(str, counts))])
+        if gone or twice or torn:
+            rows.append([f"{kind} lost, doubled or torn at, ms", _named([*gone, *twice, *torn])])
     heard = [one for one in told if one.found]
     at = np.array([one.at for one in heard])
     late = np.array([one.found[0] for one in heard]) - at
@@ -322,7 +325,7 @@ def keep(folder: Path, samples: Any, told: Sequence[Due], clock: Clock, zero: fl
     """Keep what was heard, to look into it."""
     folder.mkdir(parents=True, exist_ok=True)
     (folder / "heard.raw").write_bytes(samples.tobytes())
-    times = [[one.at, one.name, *one.found] for one in told]
+    times = [[one.at, one.name, one.like, *one.found] for one in told]
     (folder / "times.json").write_text(json.dumps({"clock": vars(clock), "zero": zero}) + "\n")
     with (folder / "times.json").open("a") as out:
         out.writelines(json.dumps(line) + "\n" for line in times)
