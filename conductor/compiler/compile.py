@@ -1,6 +1,6 @@
 """The compiler: text in, score and findings out; the passes stand in order, each in its module."""
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 
 from conductor.compiler.fitted import fitted, gaps, left_out
 from conductor.compiler.led import beside
@@ -113,7 +113,18 @@ def _shortened(plan: Plan, known: Catalogue, full: _Made) -> tuple[_Made, tuple[
             tries = {key: _passes(plan, known, without | {key}) for key in keys}
             alone = frozenset(key for key, one in tries.items() if not _can_go(one, full))
         barred |= alone or keys
-    return made, findings
+    return made, findings + tuple(_left_out(without, full))
+
+
+def _left_out(keys: frozenset[str], full: _Made) -> Iterator[Finding]:
+    """Say what is not led for the sake of the length, at the place that lets it go."""
+    for key in sorted(keys):
+        span = full.drops.get(key)
+        round_ = key.rpartition("/")[2]
+        what = (
+            f"round {round_[1:]}" if round_[:1] == "r" and round_[1:].isdigit() else "this passage"
+        )
+        yield found("left-out", f"{what} is left out to meet the length", span)
 
 
 def _can_go(less: _Made, full: _Made) -> bool:

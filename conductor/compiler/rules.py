@@ -132,6 +132,17 @@ COMPILER: tuple[Rule, ...] = (
         "- steps:\n    - in: half lift\n    - out: standing fold\n  may drop: yes\n- in: mountain",
     ),
     Rule(
+        "left-out",
+        Weight.REMARK,
+        "time",
+        "Everything that is written is led.",
+        "What may be dropped goes when the length asks for it; whoever leads should know.",
+        bad="length: 24 s\nsteps:\n  - come to: mountain\n  - stay: 2 breaths\n"
+        "  - may drop: yes  # here\n    steps:\n      - in: arms overhead\n      - out: mountain",
+        good="length: 32 s\nsteps:\n  - come to: mountain\n  - stay: 2 breaths\n"
+        "  - may drop: yes\n    steps:\n      - in: arms overhead\n      - out: mountain",
+    ),
+    Rule(
         "unclear-side",
         Weight.WARNING,
         "words",

@@ -114,7 +114,8 @@ class _Unfolder:
         for around, inner in stretches(block, steps, here, self.first_side, self.without):
             start = len(self.out)
             self.steps(inner, around)
-            self._block_ways(block, start, around)
+            if inner is not block.between:
+                self._block_ways(block, start, around)
 
     def _may_drop(self, key: str, mods: Mods) -> None:
         if mods.may_drop:
@@ -279,8 +280,11 @@ class _Unfolder:
     def _aside(self, way: Way, here: Here) -> tuple[Bit, ...]:
         kept, self.out, self.aside = self.out, [], True
         self.steps(way.steps, here.down(f"way{way.span.line}"))
-        bits = tuple(bit for bit in self.out if isinstance(bit, Bit))
+        bits = attached(self.out)
         self.out, self.aside = kept, False
+        if way.say and bits and not bits[0].mods.say:  # its words begin the way
+            mods = replace(bits[0].mods, say=(Line("", way.say),))
+            bits = (replace(bits[0], mods=mods), *bits[1:])
         return bits
 
     def _ways(self, mods: Mods) -> tuple[tuple[str, Way], ...]:

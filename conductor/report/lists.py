@@ -63,7 +63,7 @@ def shape_page(shape: Shape, shapes: Mapping[str, Shape]) -> str:
         ("undone by", names(shape.undoes)),
         ("comes after", names(shape.before)),
         ("comes before", names(shape.after)),
-        ("gentler way", shape.gentler),
+        ("gentler way", names((shape.gentler,)) if shape.gentler else ""),
         ("props", ", ".join(shape.props)),
         ("cautions", "; ".join(words.get(code, code) for code in shape.cautions)),
         ("note", shape.note),

@@ -59,7 +59,7 @@ def latest(folder: Path) -> Broken:
     Rehearsals, classes that never began and one that is being led at this moment are passed over.
     """
     journals = sorted(folder.glob("*.jsonl"), key=lambda path: path.stat().st_mtime, reverse=True)
-    led = False
+    led = rehearsed = ended = False
     for path in journals:
         if being_led(path):
             led = True
@@ -67,13 +67,17 @@ def latest(folder: Path) -> Broken:
         opened, *told = lines(path) or [{}]
         begun = any(line.get("kind") == "moment" for line in told)
         if opened.get("rehearsal") or not begun:
+            rehearsed |= begun
             continue
         if any(line.get("kind") == "finished" for line in told):
-            raise NothingToResumeError("the last class came to its end")
+            ended = True
+            break
         return _broken(path, opened, told)
-    raise NothingToResumeError(
-        "the last class is being led at this moment" if led else "no class broke off"
-    )
+    if led:
+        raise NothingToResumeError("the last class is being led at this moment")
+    if rehearsed:
+        raise NothingToResumeError("only a rehearsal broke off, and those are begun anew")
+    raise NothingToResumeError("the last class came to its end" if ended else "no class broke off")
 
 
 def _broken(path: Path, opened: dict[str, object], told: Sequence[dict[str, object]]) -> Broken:

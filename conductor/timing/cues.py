@@ -1,7 +1,9 @@
 """When each cue starts, in which form, and whether it is over before the next one begins."""
 
+import re
 from collections.abc import Iterator, Sequence
 
+from conductor.patterns import pattern
 from conductor.score.model import Lengths, Line, Moment, Saying, Score, Words
 from conductor.settings import Settings
 from conductor.sides import Breath
@@ -29,6 +31,7 @@ BELL_MS = 2500  # a stroke of the bell is heard alone this long before a line
 STROKE_MS = 2000  # from one stroke to the next
 NEAR = 0.85  # of its room: an estimate may be short by this much (p95 of the estimate is 15 %)
 SERIES = 12  # moments within which words once said short are said short again
+_SIDED = pattern(r"\b(?:left|right)\b", re.IGNORECASE)
 _SLOTS = {"ahead": 0, "main": 1}
 
 
@@ -177,7 +180,8 @@ def _ahead(talk: _Talk, group: _Group, limit: int) -> tuple[Form, int] | None:
     wanted, as does one that is about to begin. Written words are not cut short to be ahead.
     """
     for form in group.ahead:
-        if form[0] == "short" and group.words.written and _whole_fits(talk, group, limit):
+        cut = form[0] == "short" and (group.words.written or _adds_nothing(form, group))
+        if cut and _whole_fits(talk, group, limit):
             return None
         need = talk.length(form[1]) + GAP_MS
         if talk.over is None:
@@ -187,6 +191,12 @@ def _ahead(talk: _Talk, group: _Group, limit: int) -> tuple[Form, int] | None:
         if start + need <= group.main:
             return form, start
     return None
+
+
+def _adds_nothing(form: Form, group: _Group) -> bool:
+    """Whether words ahead only name what the whole cue names too, and no side."""
+    text = form[1].text
+    return not _SIDED.search(text) and text.rstrip(".").lower() in group.forms[0][1].text.lower()
 
 
 def _whole_after(

@@ -97,7 +97,9 @@ def terse_forms(words: Words) -> tuple[Form, ...]:
 def words_of(moment: Moment, level: str) -> Words:
     """The words of a moment at a level; as written where the level has none of its own."""
     for variant in moment.variants:
-        if variant.level == level and (variant.words.full or variant.words.short):
+        own = variant.words
+        spoken = own.full or own.short or (own.breath and own.form != "nothing")
+        if variant.level == level and spoken:
             words = variant.words
             breath = words.breath or moment.words.breath
             return Words(words.full, words.short, breath, words.form, words.written)

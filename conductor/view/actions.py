@@ -215,9 +215,11 @@ def table() -> tuple[tuple[str, str, str], ...]:
 def typed(line: str, snapshot: Snapshot) -> Command | None:
     """The command of a typed line: a command's name, an action's id, label, key or start.
 
-    A name such as "stop" means just that; a key such as "h" does what the key does.
+    A name such as "land on time" means just that; a key such as "h" does what the key does.
     """
     words = " ".join(line.lower().split())
+    if words in {"stop", "hold", "silence"}:
+        return command(BY_ID[words], snapshot)  # a second time goes on, as the key does
     if words in SPOKEN:
         return Command(SPOKEN[words])
     action = _named(words)

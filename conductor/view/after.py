@@ -11,6 +11,8 @@ from conductor.view.clean import clean
 from conductor.view.faces import info_of, side_face
 from conductor.view.spell import against, count, span
 
+LEAD_IN_MS = 5_000  # the run-in takes 3 s, or as long as the first words
+
 
 class Went(Struct, frozen=True):
     """Lines about a class that is over; `sides` holds one line for each shape led unevenly."""
@@ -30,6 +32,9 @@ def went(snapshot: Snapshot, entered: Collection[str], written: Score) -> Went:
     score = snapshot.score
     led = snapshot.now - snapshot.begun
     planned = snapshot.planned_end - snapshot.begun
+    lead_in = planned - written.length
+    if 0 < lead_in <= LEAD_IN_MS:  # what is heard before the first moment belongs to no plan
+        led, planned = max(0, led - lead_in), written.length
     time = f"Led {span(led)}; planned {span(planned)}: {against(led - planned)}."
     return Went(time, _skipped(score, entered, written), _sides(score, entered))
 

@@ -54,7 +54,7 @@ def face(score: Score, index: int, level: str = "") -> Face:
     return Face(
         name=clean(_name(score, moment, info)),
         sanskrit=clean(info.sanskrit),
-        detail=clean(_detail(score, moment, way.text if way else "")),
+        detail=clean(_detail(score, moment, way.text if way and not way.shape else "")),
         side=side_face(moment.side, info),
         turn=f"turn to the {moment.turn}" if moment.turn else "",
         breath=breath,

@@ -114,3 +114,27 @@ def test_a_settled_movement_may_have_a_gentler_shape() -> None:
         - out: downward dog
     """
     assert rules_of(plan_of(steps)) == []
+
+
+def test_a_way_of_both_sides_leaves_what_stands_between_them_alone() -> None:
+    steps = """
+    - come to: downward dog
+    - each side: yes
+      ease:
+        say: Stay in the dog.
+        steps:
+          - in: same
+          - out: same
+      steps:
+        - in: three-legged dog
+          say: Lift your <side> leg.
+        - out: downward dog
+      between:
+        - in: plank
+        - out: downward dog
+    """
+    moments = score_of(plan_of(steps)).moments
+    assert [len(moment.variants) for moment in moments] == [0, 1, 1, 0, 0, 1, 1]
+    first, second = moments[1].variants[0].words, moments[2].variants[0].words
+    assert first.full == "Stay in the dog."
+    assert (second.full or "soften", second.breath) == ("soften", "Exhale")
