@@ -8,8 +8,9 @@ from conductor.checks.check import CHECKS
 from conductor.cli.rulebook import RULES
 from conductor.findings import Finding, Weight
 from conductor.spans import Span
-from tests.checks.planting.planters import PLANTERS, Planted, Planter
+from tests.checks.planting.planters import PLANTERS
 from tests.checks.planting.sound import Field, made, shipped
+from tests.checks.planting.sowing import Planted, Planter
 
 BARRED = ("sides", "ways", "breath", "words", "time")
 """The families in which every fault must be found and nothing else said."""
