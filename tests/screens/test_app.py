@@ -1,50 +1,19 @@
-import os
-import threading
-from pathlib import Path
 from types import ModuleType
 from typing import Any
 
 import pytest
 from textual.app import App
 from textual.command import CommandPalette
-from textual.pilot import Pilot
 
 from conductor.engine.model import Command, Do, Reply, State
-from conductor.screens.app import ConductorApp
-from conductor.screens.choose import Before, Choose, Waiting
 from conductor.screens.ended import Ended
 from conductor.screens.live import Live, Stopped
-from conductor.screens.overlays import Ask, Help, Sheet
+from conductor.screens.overlays import Ask, Help
 from conductor.screens.panes import Board, Pane
-from conductor.screens.wiring import How, Opening
-from conductor.settings import Settings
+from conductor.screens.wiring import How
 from conductor.values import replace
 from conductor.view.actions import ACTIONS
-
-SHOTS = Path(__file__).parent / "shots"
-
-
-def leading_app(led: Any, **settings: Any) -> ConductorApp:
-    return ConductorApp(Settings(**settings), lambda: "18:42", leading=led)
-
-
-async def settle(app: ConductorApp, pilot: Pilot[Any]) -> None:
-    """Let a picture be drawn: the clock stands, so nothing but the tick brings a new one."""
-    await pilot.pause()
-    app.tick()
-    await pilot.pause()
-
-
-def compare(name: str, seen: str) -> None:
-    """The text of a screen against its committed picture, whose first line says what to see.
-
-    With SHOTS=write in the environment the picture is written anew, to be looked at.
-    """
-    path = SHOTS / f"{name}.txt"
-    must = path.read_text("utf-8").split("\n")[0] if path.exists() else "# must be seen: "
-    if os.environ.get("SHOTS") == "write":
-        path.write_text(f"{must}\n{seen}\n", "utf-8")
-    assert f"{must}\n{seen}\n" == path.read_text("utf-8")
+from tests.screens.pilots import compare, leading_app, settle, until
 
 
 @pytest.mark.parametrize(
@@ -322,235 +291,6 @@ async def test_no_color_is_honoured_unless_empty(
         assert app.no_color is grey
 
 
-async def test_from_the_shelf_to_the_class(scene: ModuleType, hands: ModuleType) -> None:
-    ready = hands.Ready(scene.snap(0, 0, State.READY), "tide.yaml:4:5: warning: a long cue")
-    ready.voice.clear()
-    app = ConductorApp(Settings(), lambda: "18:42", shelf=hands.Plans(ready))
-    async with app.run_test(size=(80, 24)) as pilot:
-        await until(pilot, lambda: "Tide Table" in hands.text(app))
-        assert isinstance(app.screen, Choose)
-        compare("choose-80x24", hands.text(app))
-        await pilot.press("enter")
-        await until(pilot, lambda: "voice 1 of 4" in hands.text(app))
-        assert isinstance(app.screen, Before)
-        await pilot.press("enter")
-        assert "still getting ready" in hands.text(app)
-        ready.voice.set()
-        await until(pilot, lambda: "The voice is ready." in hands.text(app))
-        compare("before-80x24", hands.text(app))
-        await pilot.press("t")
-        await until(pilot, lambda: "You should hear a bell." in hands.text(app))
-        await pilot.press("enter")
-        await settle(app, pilot)
-        assert isinstance(app.screen, Live)
-        compare("ready-80x24", hands.text(app))
-
-
-async def test_a_plan_with_errors_shows_them_and_is_not_led(
-    scene: ModuleType, hands: ModuleType
-) -> None:
-    ready = hands.Ready(scene.snap(0, 0, State.READY))
-    app = ConductorApp(Settings(), lambda: "18:42", shelf=hands.Plans(ready))
-    async with app.run_test(size=(80, 24)) as pilot:
-        await until(pilot, lambda: "Tide Table" in hands.text(app))
-        await pilot.press("pagedown", "enter")
-        await pilot.pause()
-        assert isinstance(app.screen, Sheet)
-        assert "no shape is called [keel]" in hands.text(app)
-        await pilot.press("escape")
-        assert isinstance(app.screen, Choose)
-        await pilot.press("q")
-    assert app.return_value
-    assert app.return_value.how is How.LEFT
-
-
-async def test_a_voice_that_fails_is_told_and_the_class_can_still_open(
-    scene: ModuleType, hands: ModuleType
-) -> None:
-    class Mute(hands.Ready):  # type: ignore[misc, name-defined]
-        def prepare(self, progress: Any) -> str:
-            raise OSError("no voice here")
-
-        def sound_test(self) -> str:
-            raise OSError("no device")
-
-    app = ConductorApp(Settings(), lambda: "18:42", prepared=Mute(scene.snap(0, 0, State.READY)))
-    async with app.run_test(size=(80, 24)) as pilot:
-        await until(pilot, lambda: "no voice here" in hands.text(app))
-        await pilot.press("t")
-        await until(pilot, lambda: "The sound test failed: no device" in hands.text(app))
-        await pilot.press("pagedown")
-        await settle(app, pilot)
-        assert isinstance(app.screen, Live)
-
-
-async def test_going_back_while_the_voice_gets_ready_harms_nothing(
-    scene: ModuleType, hands: ModuleType
-) -> None:
-    ready = hands.Ready(scene.snap(0, 0, State.READY))
-    ready.voice.clear()
-    app = ConductorApp(Settings(), lambda: "18:42", shelf=hands.Plans(ready))
-    async with app.run_test(size=(80, 24)) as pilot:
-        await until(pilot, lambda: "Tide Table" in hands.text(app))
-        await pilot.press("enter")
-        await until(pilot, lambda: "voice 1 of 4" in hands.text(app))
-        await pilot.press("escape")
-        assert isinstance(app.screen, Choose)
-        ready.voice.set()
-        await pilot.pause()
-        assert app.is_running
-
-
-async def test_what_is_opened_is_named_before_it_is_read(
-    scene: ModuleType, hands: ModuleType
-) -> None:
-    seen, go = list[str](), threading.Event()
-    ready = hands.Ready(scene.snap(0, 0, State.READY))
-
-    def opened() -> Any:
-        seen.append(hands.text(app))
-        assert go.wait(10)
-        return ready
-
-    app = ConductorApp(Settings(), lambda: "18:42", opening=Opening("Tide [b]Table[/b]", opened))
-    async with app.run_test(size=(80, 24)) as pilot:
-        await until(pilot, lambda: seen)
-        assert isinstance(app.screen, Waiting)
-        assert "Tide [b]Table[/b]" in seen[0]
-        assert "Reading the plan ..." in seen[0]
-        await pilot.press("ctrl+p")  # whatever lies above, the class comes
-        go.set()
-        await until(pilot, lambda: "The voice is ready." in hands.text(app))
-        assert isinstance(app.screen, Before)
-
-
-async def test_q_leaves_while_a_plan_is_read(hands: ModuleType) -> None:
-    go = threading.Event()
-
-    def opened() -> str:
-        go.wait(10)
-        return "too late"
-
-    app = ConductorApp(Settings(), lambda: "18:42", opening=Opening("Tide", opened))
-    async with app.run_test(size=(80, 24)) as pilot:
-        await pilot.pause()
-        await pilot.press("q")
-    go.set()
-    assert app.return_value
-    assert app.return_value.how is How.LEFT
-
-
-@pytest.mark.parametrize("fails", [False, True])
-async def test_a_plan_asked_for_that_cannot_be_led_closes_the_screens(fails: bool) -> None:
-    def opened() -> str:
-        if fails:
-            raise RuntimeError("no shape is called keel")
-        return "no shape is called keel"
-
-    app = ConductorApp(Settings(), lambda: "18:42", opening=Opening("Tide", opened))
-    async with app.run_test(size=(80, 24)) as pilot:
-        await until(pilot, lambda: not app.is_running)
-    assert app.return_value
-    assert app.return_value.how is How.REFUSED
-    assert "no shape is called keel" in app.return_value.error
-
-
-async def test_voice_and_sound_get_ready_once_the_page_is_drawn(
-    scene: ModuleType, hands: ModuleType
-) -> None:
-    seen = list[str]()
-
-    class Looking(hands.Ready):  # type: ignore[misc, name-defined]
-        def prepare(self, progress: Any) -> str:
-            seen.append(hands.text(app))
-            return ""
-
-    app = ConductorApp(Settings(), lambda: "18:42", prepared=Looking(scene.snap(0, 0, State.READY)))
-    async with app.run_test(size=(80, 24)) as pilot:
-        await until(pilot, lambda: seen)
-    assert "Enter opens the class." in seen[0]
-
-
-async def test_what_was_made_ready_is_let_go_when_it_is_left(
-    scene: ModuleType, hands: ModuleType
-) -> None:
-    ready = hands.Ready(scene.snap(0, 0, State.READY))
-    app = ConductorApp(Settings(), lambda: "18:42", shelf=hands.Plans(ready))
-    async with app.run_test(size=(80, 24)) as pilot:
-        await until(pilot, lambda: "Tide Table" in hands.text(app))
-        await pilot.press("enter")
-        await until(pilot, lambda: "The voice is ready." in hands.text(app))
-        await pilot.press("escape")
-        await until(pilot, ready.closed.is_set)
-        ready.closed.clear()
-        await pilot.press("enter")
-        await until(pilot, lambda: "The voice is ready." in hands.text(app))
-        await pilot.press("q")
-    app.let_go()
-    assert ready.closed.is_set()
-
-
-async def test_a_class_that_begins_keeps_what_was_made_ready(
-    scene: ModuleType, hands: ModuleType
-) -> None:
-    ready = hands.Ready(scene.snap(0, 0, State.READY))
-    app = ConductorApp(Settings(), lambda: "18:42", prepared=ready)
-    async with app.run_test(size=(80, 24)) as pilot:
-        await until(pilot, lambda: "The voice is ready." in hands.text(app))
-        await pilot.press("enter")
-        await settle(app, pilot)
-        assert isinstance(app.screen, Live)
-    app.let_go()
-    assert not ready.closed.is_set()
-
-
-async def test_the_words_are_large_where_the_class_has_no_voice(
-    scene: ModuleType, hands: ModuleType
-) -> None:
-    ready = hands.Ready(scene.snap(0, 0, State.READY))
-    ready.voiced = False
-    app = ConductorApp(Settings(), lambda: "18:42", prepared=ready)
-    async with app.run_test(size=(80, 24)) as pilot:
-        await until(pilot, lambda: "The voice is ready." in hands.text(app))
-        await pilot.press("enter")
-        await settle(app, pilot)
-        assert isinstance(app.screen, Live)
-        assert not app.screen._voiced
-
-
-async def test_a_resumed_class_says_where_it_goes_on(scene: ModuleType, hands: ModuleType) -> None:
-    ready = hands.Ready(scene.snap(0, 0, State.READY))
-    ready.goes_on = scene.build().moments[5].id
-    app = ConductorApp(Settings(), lambda: "18:42", prepared=ready)
-    async with app.run_test(size=(80, 24)) as pilot:
-        words = "It goes on from where it broke off: Stand, crescent lunge, right foot forward."
-        await until(pilot, lambda: words in " ".join(hands.text(app).split()))
-
-
-@pytest.mark.parametrize("broken", ["plans", "open"])
-async def test_a_shelf_that_fails_is_told(
-    scene: ModuleType, hands: ModuleType, broken: str
-) -> None:
-    class Falling(hands.Plans):  # type: ignore[misc, name-defined]
-        def plans(self) -> Any:
-            if broken == "plans":
-                raise OSError("the folder is gone")
-            return super().plans()
-
-        def open(self, key: str) -> Any:
-            raise OSError("the file is gone")
-
-    app = ConductorApp(Settings(), lambda: "18:42", shelf=Falling(None))
-    async with app.run_test(size=(80, 24)) as pilot:
-        if broken == "open":
-            await until(pilot, lambda: "Tide Table" in hands.text(app))
-            await pilot.press("enter")
-            await until(pilot, lambda: "the file is gone" in hands.text(app))
-        else:
-            await until(pilot, lambda: "the folder is gone" in hands.text(app))
-        assert app.is_running
-
-
 @pytest.mark.parametrize(
     ("key", "most"), [("question_mark", 0), ("ctrl+p", 0), ("q", 2)], ids=["help", "palette", "ask"]
 )
@@ -633,12 +373,3 @@ async def test_text_of_a_plan_is_never_markup(scene: ModuleType, hands: ModuleTy
         app.tick()  # type: ignore[attr-defined]
         await pilot.pause()
         assert "step [/] foot [red]now[/red]" in hands.text(app)
-
-
-async def until(pilot: Pilot[Any], seen: Any) -> None:
-    """Wait for what another thread brings, pause by pause."""
-    for _ in range(200):
-        await pilot.pause(0.005)
-        if seen():
-            return
-    raise AssertionError("it never came")
