@@ -227,8 +227,17 @@ def test_an_interrupt_ends_it_cleanly(folder: Path, monkeypatch: pytest.MonkeyPa
     assert "not all plans were checked" in done.stderr
 
 
+@pytest.fixture
+def heeding() -> Iterator[None]:
+    """What is started heeds an interrupt, though a shell's background job is told to ignore it."""
+    before = signal.signal(signal.SIGINT, signal.default_int_handler)
+    yield
+    signal.signal(signal.SIGINT, before)
+
+
 @pytest.mark.slow
 @pytest.mark.skipif(sys.platform != "linux", reason="sends a signal as a terminal does")
+@pytest.mark.usefixtures("heeding")
 def test_a_real_interrupt_ends_the_workers_too(folder: Path) -> None:
     for n in range(600):
         write(folder, f"all/{n:03}.yaml", WRONG)
