@@ -148,9 +148,7 @@ def told(found: Opened, how: How) -> Checked:
     if how.brief and not found.findings:
         return Checked(counts)
     paint = coloured if how.colour else plain
-    placed = tuple(
-        one if one.span else replace(one, words=f"{name}: {one.words}") for one in findings
-    )
+    placed = tuple(_named(one, name) for one in findings)
     text = file_text(placed, found.sources, paint)
     line = file_line(name, counts, paint)
     return Checked(counts, f"{text}{line}\n" + ("\n" if findings else ""))

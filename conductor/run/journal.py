@@ -57,21 +57,6 @@ class FileJournal:
             self.trouble = f"The journal may not be on disk: {error.strerror}."
 
 
-class NoJournal:
-    """Keeps lines in memory, for rehearsals that leave nothing behind and for tests."""
-
-    def __init__(self) -> None:
-        self.lines: list[dict[str, object]] = []
-        self.trouble = ""
-
-    def write(self, line: dict[str, object]) -> None:
-        """Keep the line."""
-        self.lines.append(line)
-
-    def close(self) -> None:
-        """Nothing to let go of."""
-
-
 def being_led(path: Path) -> bool:
     """Whether another program has this journal open: its class has not broken off."""
     try:

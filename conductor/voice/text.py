@@ -176,10 +176,6 @@ def _mark(letter: str) -> bool:
     return unicodedata.category(letter) == "Mn"
 
 
-def _lost(letter: str) -> bool:
-    return not letter.isascii() and unicodedata.category(letter)[0] in "LN"
-
-
 def _tidy(text: str) -> str:
     for pattern, by in _WHILE_SIGNS_STAND:
         text = pattern.sub(by, text)

@@ -1,7 +1,6 @@
 from conductor.clock import SetClock
 from conductor.engine.engine import Engine
 from conductor.engine.model import Command, Do, Happening, Snapshot, State
-from conductor.run.journal import NoJournal
 from conductor.run.ports import OutputStatus
 from conductor.run.runner import HORIZON_MS, Runner
 from conductor.score.sounds import Sound
@@ -26,6 +25,21 @@ class Heard:
 
     def close(self) -> None:
         self.closed = True
+
+
+class NoJournal:
+    """Keeps lines in memory, to be read."""
+
+    def __init__(self) -> None:
+        self.lines: list[dict[str, object]] = []
+        self.trouble = ""
+
+    def write(self, line: dict[str, object]) -> None:
+        """Keep the line."""
+        self.lines.append(line)
+
+    def close(self) -> None:
+        """Nothing to let go of."""
 
 
 def made(speed: float = 1.0) -> tuple[Runner, SetClock, Heard, NoJournal]:

@@ -2,6 +2,8 @@
 
 from conductor.values import Struct
 
+COMMON = "common practice"  # the source of what the trade does and no publication says
+
 
 class Limit(Struct, frozen=True):
     """A threshold: its name as a plan writes it under `check`, its value, unit and source."""

@@ -1,8 +1,7 @@
 """Thresholds of sides, ways and breath."""
 
-from conductor.checks.limits.model import Limit
+from conductor.checks.limits.model import COMMON, Limit
 
-COMMON = "common practice"
 RATES = "slow breathing is 4 to 10 a minute (Russo et al., Breathe 2017); the bounds are practice"
 RATIO = "1:1 and 3:7 were tested (Mason et al. 2013, eCAM 743504); twice as long is practice"
 

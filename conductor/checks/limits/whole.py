@@ -1,8 +1,7 @@
 """Thresholds of load, words, sight, time and care."""
 
-from conductor.checks.limits.model import Limit
+from conductor.checks.limits.model import COMMON, Limit
 
-COMMON = "common practice"
 ARC = "Stephens, Yoga Sequencing (2012): an arc of five parts; the figure is common practice"
 
 LOAD_LIMITS: tuple[Limit, ...] = (
