@@ -2,23 +2,18 @@
 
 import os
 from collections.abc import Callable, Iterable
-from contextlib import suppress
-from pathlib import Path
-from threading import Thread
-from traceback import format_exc
 from typing import ClassVar
 
-from textual.app import App, SystemCommand
+from textual.app import SystemCommand
 from textual.screen import Screen
 from textual.timer import Timer
 
 from conductor.engine.model import Reply, Snapshot, State
-from conductor.screens.choose import Before, Choose, Waiting
+from conductor.screens.doorway import Doorway
 from conductor.screens.ended import Ended
 from conductor.screens.live import Live, Stopped
-from conductor.screens.overlays import Ask, Help, Sheet
+from conductor.screens.overlays import Ask, Help
 from conductor.screens.themes import NAMES, THEMES, theme_name
-from conductor.screens.told import letters_told
 from conductor.screens.wiring import Ending, How, Opening, Prepared, Shelf, TimeOfDay
 from conductor.settings import Settings
 from conductor.values import replace
@@ -34,10 +29,9 @@ BENEATH = 1 / 4  # under a question; whatever is drawn there has the whole termi
 REPLY_MS = 8000
 
 
-class ConductorApp(App[Ending]):
+class ConductorApp(Doorway):
     """Screens for a shelf of plans, for one plan made ready, or for a class already going."""
 
-    CSS_PATH: ClassVar[Path] = Path(__file__).with_name("conductor.tcss")
     TITLE = "Conductor"
     ESCAPE_TO_MINIMIZE: ClassVar[bool] = False
 
@@ -53,17 +47,11 @@ class ConductorApp(App[Ending]):
     ) -> None:
         if os.environ.get("NO_COLOR") == "":
             del os.environ["NO_COLOR"]  # set but empty asks for nothing
-        super().__init__()
+        super().__init__(settings, time_of_day, shelf, opening, prepared, leading)
         for theme in THEMES:
             self.register_theme(theme)
         wanted = theme_name(settings.theme)
         self.theme = wanted if wanted in NAMES else NAMES[0]
-        self.settings = settings
-        self.leading = leading
-        self._time_of_day = time_of_day
-        self._shelf = shelf
-        self._opening = opening
-        self._prepared = prepared
         self._ended_by_hand = False
         self._live: Live | None = None
         self._stopped: Stopped | None = None
@@ -89,122 +77,8 @@ class ConductorApp(App[Ending]):
     def on_mount(self) -> None:
         """Install help once, and show the first screen."""
         self.install_screen(Help(), "help")
-        if self.leading:
-            self._lead(self.leading)
-        elif self._prepared:
-            self._get_ready(self._prepared)
-        elif self._opening:
-            self._open(self._opening)
-        else:
-            self._choose()
+        self._enter()
         self._timer = self.set_interval(self._every, self.tick)
-
-    # choosing and getting ready
-
-    def _open(self, opening: Opening) -> None:
-        """Show at once what is waited for; nothing is read before that picture stands."""
-        self.push_screen(Waiting(opening.name))
-        self.call_after_refresh(self._aside, lambda: self._read_plan(opening))
-
-    def _read_plan(self, opening: Opening) -> None:
-        try:
-            opened = opening.open()
-        except Exception as error:  # noqa: BLE001 - the terminal is told, with the screens closed
-            os.write(2, format_exc().encode())  # into the log: the terminal has another by now
-            opened = f"The plan could not be opened: {type(error).__name__}: {error}"
-        self._back(self._opened, opened)
-
-    def _opened(self, opened: Prepared | str) -> None:
-        """Go on to the class, or leave with why there is none."""
-        if isinstance(opened, str):
-            self.exit(Ending(How.REFUSED, error=opened))
-            return
-        while len(self.screen_stack) > 1:
-            self.pop_screen()
-        self._get_ready(opened)
-
-    def _choose(self) -> None:
-        screen = Choose()
-        self.push_screen(screen)
-        self.call_after_refresh(self._aside, lambda: self._read_shelf(screen))
-
-    def _read_shelf(self, screen: Choose) -> None:
-        try:
-            entries = self._shelf.plans() if self._shelf else ()
-        except Exception as error:  # noqa: BLE001 - the screen says so and can be left
-            self._back(screen.fill, (), f"The plans could not be read: {error}")
-            return
-        self._back(screen.fill, entries)
-
-    def _aside(self, work: Callable[[], None]) -> None:
-        """Do slow work on a thread that neither blocks the picture nor holds up leaving."""
-        Thread(target=work, daemon=True).start()
-
-    def _back(self, call: Callable[..., None], *values: object) -> None:
-        """Hand a result back to the screens, if they are still there; never waits for them."""
-        with suppress(RuntimeError):  # their loop is closed
-            self.call_later(call, *values)
-
-    def on_choose_chosen(self, event: Choose.Chosen) -> None:
-        """Open a plan, or show why it cannot be led."""
-        try:
-            opened = self._shelf.open(event.key) if self._shelf else "There is no shelf."
-        except Exception as error:  # noqa: BLE001 - one bad file does not end the screens
-            opened = f"The plan could not be opened: {type(error).__name__}: {error}"
-        if isinstance(opened, str):
-            self.push_screen(Sheet("This plan cannot be led yet", opened))
-        else:
-            self._get_ready(opened)
-
-    def _get_ready(self, prepared: Prepared) -> None:
-        """Show a class to be read; voice and sound get ready once the page is drawn."""
-        self._prepared = prepared
-        words = letters_told(prepared.score, self.settings, prepared.voiced, *self.size)
-        screen = Before(prepared, words)
-        self.push_screen(screen)
-        self.call_after_refresh(self._aside, lambda: self._prepare(screen))
-
-    def _prepare(self, screen: Before) -> None:
-        def tell(done: int, total: int) -> None:
-            self._back(screen.progress, done, total)
-
-        try:
-            trouble = screen.prepared.prepare(tell)
-        except Exception as error:  # noqa: BLE001 - a class without a voice can still be led
-            trouble = f"The voice could not be made ready: {error}"
-        self._back(screen.prepared_with, trouble)
-
-    def on_before_test_sound(self) -> None:
-        """Let something be heard, on a thread of its own."""
-        screen = self.screen
-        if isinstance(screen, Before):
-            self._aside(lambda: self._test_sound(screen))
-
-    def _test_sound(self, screen: Before) -> None:
-        try:
-            words = screen.prepared.sound_test()
-        except Exception as error:  # noqa: BLE001 - that is what the test is there to find
-            words = f"The sound test failed: {error}"
-        self._back(screen.tell, words)
-
-    def on_before_begin(self) -> None:
-        """Open the class; it waits to be begun."""
-        if isinstance(self.screen, Before) and self.leading is None:
-            prepared = self.screen.prepared
-            self.leading = prepared.begin()
-            self._lead(self.leading, prepared.voiced)
-
-    def action_back_to_plans(self) -> None:
-        """Leave the reading of a plan."""
-        if self._shelf and isinstance(self.screen, Before):
-            self._prepared = None
-            self._aside(self.screen.prepared.close)
-            self.pop_screen()
-
-    def let_go(self) -> None:
-        """Close what a class had been made ready with, when it was left without being begun."""
-        if self._prepared and self.leading is None:
-            self._prepared.close()
 
     # in class
 

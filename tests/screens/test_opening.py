@@ -6,7 +6,8 @@ import pytest
 
 from conductor.engine.model import State
 from conductor.screens.app import ConductorApp
-from conductor.screens.choose import Before, Choose, Waiting
+from conductor.screens.before import Before
+from conductor.screens.choose import Choose, Waiting
 from conductor.screens.live import Live
 from conductor.screens.overlays import Sheet
 from conductor.screens.wiring import How, Opening

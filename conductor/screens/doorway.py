@@ -1,0 +1,161 @@
+"""The way in: choosing a plan, reading it, getting it ready; on a thread whatever may take long."""
+
+import os
+from collections.abc import Callable
+from contextlib import suppress
+from pathlib import Path
+from threading import Thread
+from traceback import format_exc
+from typing import ClassVar
+
+from textual.app import App
+
+from conductor.screens.before import Before
+from conductor.screens.choose import Choose, Waiting
+from conductor.screens.overlays import Sheet
+from conductor.screens.told import letters_told
+from conductor.screens.wiring import Ending, How, Opening, Prepared, Shelf, TimeOfDay
+from conductor.settings import Settings
+from conductor.view.leading import Leading
+
+
+class Doorway(App[Ending]):
+    """The screens before a class; what leads on from them is `_lead`."""
+
+    CSS_PATH: ClassVar[Path] = Path(__file__).with_name("conductor.tcss")
+
+    def __init__(
+        self,
+        settings: Settings,
+        time_of_day: TimeOfDay,
+        shelf: Shelf | None,
+        opening: Opening | None,
+        prepared: Prepared | None,
+        leading: Leading | None,
+    ) -> None:
+        super().__init__()
+        self.settings = settings
+        self.leading = leading
+        self._time_of_day = time_of_day
+        self._shelf = shelf
+        self._opening = opening
+        self._prepared = prepared
+
+    def _enter(self) -> None:
+        """Show the first screen there is something for."""
+        if self.leading:
+            self._lead(self.leading)
+        elif self._prepared:
+            self._get_ready(self._prepared)
+        elif self._opening:
+            self._open(self._opening)
+        else:
+            self._choose()
+
+    def _lead(self, leading: Leading, voiced: bool | None = None) -> None:
+        raise NotImplementedError
+
+    def _open(self, opening: Opening) -> None:
+        """Show at once what is waited for; nothing is read before that picture stands."""
+        self.push_screen(Waiting(opening.name))
+        self.call_after_refresh(self._aside, lambda: self._read_plan(opening))
+
+    def _read_plan(self, opening: Opening) -> None:
+        try:
+            opened = opening.open()
+        except Exception as error:  # noqa: BLE001 - the terminal is told, with the screens closed
+            os.write(2, format_exc().encode())  # into the log: the terminal has another by now
+            opened = f"The plan could not be opened: {type(error).__name__}: {error}"
+        self._back(self._opened, opened)
+
+    def _opened(self, opened: Prepared | str) -> None:
+        """Go on to the class, or leave with why there is none."""
+        if isinstance(opened, str):
+            self.exit(Ending(How.REFUSED, error=opened))
+            return
+        while len(self.screen_stack) > 1:
+            self.pop_screen()
+        self._get_ready(opened)
+
+    def _choose(self) -> None:
+        screen = Choose()
+        self.push_screen(screen)
+        self.call_after_refresh(self._aside, lambda: self._read_shelf(screen))
+
+    def _read_shelf(self, screen: Choose) -> None:
+        try:
+            entries = self._shelf.plans() if self._shelf else ()
+        except Exception as error:  # noqa: BLE001 - the screen says so and can be left
+            self._back(screen.fill, (), f"The plans could not be read: {error}")
+            return
+        self._back(screen.fill, entries)
+
+    def _aside(self, work: Callable[[], None]) -> None:
+        """Do slow work on a thread that neither blocks the picture nor holds up leaving."""
+        Thread(target=work, daemon=True).start()
+
+    def _back(self, call: Callable[..., None], *values: object) -> None:
+        """Hand a result back to the screens, if they are still there; never waits for them."""
+        with suppress(RuntimeError):  # their loop is closed
+            self.call_later(call, *values)
+
+    def on_choose_chosen(self, event: Choose.Chosen) -> None:
+        """Open a plan, or show why it cannot be led."""
+        try:
+            opened = self._shelf.open(event.key) if self._shelf else "There is no shelf."
+        except Exception as error:  # noqa: BLE001 - one bad file does not end the screens
+            opened = f"The plan could not be opened: {type(error).__name__}: {error}"
+        if isinstance(opened, str):
+            self.push_screen(Sheet("This plan cannot be led yet", opened))
+        else:
+            self._get_ready(opened)
+
+    def _get_ready(self, prepared: Prepared) -> None:
+        """Show a class to be read; voice and sound get ready once the page is drawn."""
+        self._prepared = prepared
+        words = letters_told(prepared.score, self.settings, prepared.voiced, *self.size)
+        screen = Before(prepared, words)
+        self.push_screen(screen)
+        self.call_after_refresh(self._aside, lambda: self._prepare(screen))
+
+    def _prepare(self, screen: Before) -> None:
+        def tell(done: int, total: int) -> None:
+            self._back(screen.progress, done, total)
+
+        try:
+            trouble = screen.prepared.prepare(tell)
+        except Exception as error:  # noqa: BLE001 - a class without a voice can still be led
+            trouble = f"The voice could not be made ready: {error}"
+        self._back(screen.prepared_with, trouble)
+
+    def on_before_test_sound(self) -> None:
+        """Let something be heard, on a thread of its own."""
+        screen = self.screen
+        if isinstance(screen, Before):
+            self._aside(lambda: self._test_sound(screen))
+
+    def _test_sound(self, screen: Before) -> None:
+        try:
+            words = screen.prepared.sound_test()
+        except Exception as error:  # noqa: BLE001 - that is what the test is there to find
+            words = f"The sound test failed: {error}"
+        self._back(screen.tell, words)
+
+    def on_before_begin(self) -> None:
+        """Open the class; it waits to be begun."""
+        if isinstance(self.screen, Before) and self.leading is None:
+            prepared = self.screen.prepared
+            self.leading = prepared.begin()
+            self._lead(self.leading, prepared.voiced)
+
+    def action_back_to_plans(self) -> None:
+        """Leave the reading of a plan."""
+        if self._shelf and isinstance(self.screen, Before):
+            self._prepared = None
+            self._aside(self.screen.prepared.close)
+            self.pop_screen()
+
+    def let_go(self) -> None:
+        """Close what a class had been made ready with, when it was left without being begun."""
+        if self._prepared and self.leading is None:
+            self._prepared.close()
