@@ -12,7 +12,8 @@ class Settings(Struct, frozen=True):
     """Settings of leading; milliseconds, metres and words a minute.
 
     `room` is known or new: how far ahead cues start. `level` picks variants: "" (as written),
-    ease, more or or. `prompting`: terse cues half a breath ahead for the teacher's ear alone.
+    ease, more, or, or one that a plan names. `prompting`: terse cues half a breath ahead for
+    the teacher's ear alone.
     `offset_ms` moves all sound earlier (negative) or later, for Bluetooth (-500 to 500).
     """
 

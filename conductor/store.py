@@ -82,7 +82,6 @@ _BOUNDS = {
 }
 _CHOICES = {
     "room": ("known", "new"),
-    "level": ("", "ease", "more", "or"),
     "theme": ("dark", "light", "contrast"),
     "engine": ("espeak", "natural"),
 }

@@ -1,19 +1,20 @@
 """Care for people: cautions that concern those the class is for, and a gentler way for each."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 
 from conductor.checks.care_words import BEGINNERS, NOT_FOR_BEGINNERS, applies, codes, denied
 from conductor.checks.case import Case, Check, finding
 from conductor.checks.visits import name_of, named
 from conductor.findings import Finding, Weight
 from conductor.rules import Rule
-from conductor.score.model import Moment
+from conductor.score.model import Moment, Variant
 from conductor.shapes.cautions import table
 from conductor.shapes.model import Shape
 from conductor.spans import Span
 from conductor.values import Struct, field
 
 STRONG = 3
+EASY = ("eas", "gentl")  # how the name of a gentler way begins (common practice)
 ALSO = 6  # places named beside the first
 ADVICE = "ask for medical advice, or somebody trained for it; this check replaces neither"
 
@@ -56,17 +57,25 @@ class _Use(Struct):
 class _Uses(Struct):
     """All shapes used, by id, passed-through and cycled ones included."""
 
+    shapes: Mapping[str, Shape]
     by_id: dict[str, _Use] = field(default_factory=dict)
 
     def add(self, shape: Shape, moment: Moment) -> None:
         """Note one use of a shape."""
         use = self.by_id.setdefault(shape.id, _Use(shape, moment.origin))
-        if moment.arriving and not any(way.level in {"ease", "or"} for way in moment.variants):
+        if moment.arriving and not any(self.gentler(way, shape) for way in moment.variants):
             use.ways = False
+
+    def gentler(self, way: Variant, shape: Shape) -> bool:
+        """Whether another way asks for less: by its fixed name, its own name or its shape."""
+        if way.level in {"ease", "or"} or way.level.startswith(EASY):
+            return True
+        other = self.shapes.get(way.shape)
+        return other is not None and other.level < shape.level
 
 
 def _uses(case: Case) -> Iterable[_Use]:
-    uses = _Uses()
+    uses = _Uses(case.shapes)
     for moment in case.score.moments:
         for name in dict.fromkeys((moment.shape, *moment.through, *moment.cycle)):
             if name in case.shapes:

@@ -38,7 +38,7 @@ LATEST = timedelta(hours=6)  # an end further away is a time that is past, or a 
 @click.option("--rate", type=int, metavar="WPM", help="Words a minute, 80 to 450.")
 @click.option("--engine", type=click.Choice(["espeak", "natural"]), help="Which voice speaks.")
 @click.option("--room", type=click.Choice(["known", "new"]), help="How far ahead cues start.")
-@click.option("--level", type=click.Choice(["ease", "more", "or"]), help="Which ways are led.")
+@click.option("--level", metavar="NAME", help="Which ways are led: ease, more, or, or a name.")
 @click.option("--prompt", is_flag=True, help="Terse cues half a breath ahead, for you alone.")
 @click.option("--offset-ms", type=int, metavar="MS", help="Move all sound, for Bluetooth.")
 @click.option("--distance", type=float, metavar="M", help="How far away the screen stands.")

@@ -14,6 +14,7 @@ from conductor.cli.speech import with_plan
 from conductor.findings import Weight
 from conductor.plan.show import Paint, plain, show
 from conductor.run.resume import NothingToResumeError, latest
+from conductor.score.model import Score
 from conductor.screens.wiring import Entry
 from conductor.settings import Settings
 from conductor.shapes.catalogue import load
@@ -39,7 +40,21 @@ def resumed(settings: Settings, how: How) -> Class:
 
 def _class(found: Opened, settings: Settings, how: How) -> Class:
     assert found.score is not None  # noqa: S101 -- only leadable plans come here
-    return Class(found, with_plan(settings, found.score.meta.options, how.given), how)
+    settings = with_plan(settings, found.score.meta.options, how.given)
+    return Class(found, _in_a_way(settings, found.score, how), how)
+
+
+def _in_a_way(settings: Settings, score: Score, how: How) -> Settings:
+    """Lead as written where a plan has no way of that name, unless it was asked for by name."""
+    from conductor.engine.changes import LEVELS, ways_told  # noqa: PLC0415 -- not before a picture
+
+    there = score.levels
+    if settings.level in {*LEVELS, *there}:
+        return settings
+    if "level" in how.given:
+        words = f"no way is called {settings.level!r} here. {ways_told(there)}"
+        raise click.UsageError(words)
+    return replace(settings, level="")
 
 
 def refusal(found: Opened, paint: Paint = plain) -> str:

@@ -165,7 +165,7 @@ class _Unfolder:
         if here.settle and isinstance(step, Move) and step.verb != "come to":
             self._settle(here, step)
             count = 2
-        if mods.ease or mods.more or mods.or_:
+        if mods.ways:
             self._step_ways(bit, count, here)
 
     def _template(self, step: Move | Stay | Free) -> Bit:
@@ -289,11 +289,9 @@ class _Unfolder:
 
     def _ways(self, mods: Mods) -> tuple[tuple[str, Way], ...]:
         """Give the other ways of a step; in one of them there are no more."""
-        pairs = (("ease", mods.ease), ("more", mods.more), ("or", mods.or_))
-        ways = tuple((level, way) for level, way in pairs if way)
         if not self.aside:
-            return ways
-        for level, way in ways:
+            return mods.ways
+        for level, way in mods.ways:
             self.say(found("way-in-way", f"`{level}` stands within another way", way.span))
         return ()
 

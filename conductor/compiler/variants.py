@@ -10,7 +10,7 @@ from conductor.compiler.say import say
 from conductor.compiler.time import Timed, time
 from conductor.compiler.word import word
 from conductor.findings import Finding
-from conductor.score.model import Moment, Variant, Words
+from conductor.score.model import Hold, Moment, Variant, Words
 from conductor.sides import Breath
 from conductor.stance import Stance
 from conductor.values import replace
@@ -78,11 +78,25 @@ def _ride(timed: Timed, bits: tuple[Bit, ...], run: Run, at: int, begin: int) ->
         return found("variant-length", words, run.span)
     for offset, moment in enumerate(led):
         name = own.shapes[moment.shape].name
-        _add(timed, begin + offset, Variant(run.level, name, moment.shape, moment.words))
+        stay = own.holds.get(moment.hold)
+        lines = moment.lines if moment.lines or (stay and stay.lines) else None
+        _add(timed, begin + offset, Variant(run.level, name, moment.shape, moment.words, lines))
+        _stay_beside(timed, begin + offset, run.level, stay)
     timed.shapes.update(own.shapes)
     if run.count == len(run.bits) == 1:
         _ride_on(timed, run.level, begin + len(led) - 1)
     return _ends(bits, run, at, led[-1].stance if led else None)
+
+
+def _stay_beside(timed: Timed, index: int, level: str, own: Hold | None) -> None:
+    """Let a stay know the lines of the one that another way has in its place."""
+    name = timed.moments[index].hold
+    main = timed.holds.get(name)
+    if own is None or main is None or not own.lines or level in main.ways:
+        return
+    first = not index or timed.moments[index - 1].hold != name
+    if first and (own.amount, own.half, own.timed) == (main.amount, main.half, main.timed):
+        timed.holds[name] = replace(main, ways={**main.ways, level: own.lines})
 
 
 def _shaped(bits: tuple[Bit, ...], timed: Timed, begin: int) -> tuple[Bit, ...]:

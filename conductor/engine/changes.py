@@ -1,6 +1,6 @@
 """Changes to a class under way: pace, breaths, sides, landing, voice. The position stays."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 
 from conductor.engine.anchor import Anchor, paced
 from conductor.engine.course import Course, course
@@ -13,6 +13,7 @@ from conductor.engine.swap import swapped
 from conductor.score.model import Score
 from conductor.values import Struct, replace
 
+NEXT_WAY = ">"  # no way can be called so
 LEVELS = {"": "as written", "ease": "gentler", "more": "fuller", "or": "the other way"}
 
 Done = tuple[Led, str, list[Happening]]
@@ -121,15 +122,31 @@ def swap(led: Led, _: Command, now: int, tools: Tools) -> Done:
 
 
 def level(led: Led, command: Command, now: int, tools: Tools) -> Done:
-    """Lead the gentler, fuller or other ways where the plan has them."""
-    if command.word not in LEVELS:
-        raise RefusedError(f"There is no level {command.word!r}; there are ease, more and or.")
-    if command.word == led.level:
-        raise RefusedError(f"The class is led {LEVELS[led.level]} already.")
-    led = replace(led, level=command.word)
+    """Lead another of the ways the plan has: by its name, or the one after the present one."""
+    there = led.course.levels
+    word = command.word
+    if word == NEXT_WAY:
+        word = there[(there.index(led.level) + 1) % len(there)] if led.level in there else ""
+    if word not in {*LEVELS, *there}:
+        raise RefusedError(f"No way is called {word!r} here. {ways_told(there)}")
+    if word == led.level:
+        one = len(there) == 1 and command.word == NEXT_WAY
+        raise RefusedError(ways_told(there) if one else f"The class is led {_way(word)} already.")
+    led = replace(led, level=word)
     new = made(led.course.score, tools, led.level)
     led, dropped = on_course(led, new, led.index, now)
-    return led, f"Led {LEVELS[led.level]}.", dropped
+    return led, f"Led {_way(word)}.", dropped
+
+
+def _way(level: str) -> str:
+    return LEVELS.get(level, f"the way called {level}")
+
+
+def ways_told(there: Sequence[str]) -> str:
+    """Which ways a class has beside the written one."""
+    if len(there) == 1:
+        return "The plan has no other ways."
+    return f"The plan has: {', '.join(there[1:])}."
 
 
 def quiet(led: Led, _: Command, _now: int, _tools: Tools) -> Done:

@@ -18,6 +18,7 @@ class Course(Struct, frozen=True, eq=False):
     `first` and `last` bound the movement or stay each moment belongs to. `landing` is the last
     moment at or before each one whose shape can be entered safely, -1 where none is. `again` is
     where this side, round or stretch began. `breaths` is the inhale and exhale (score ms) in force.
+    `levels` are the ways there are.
     """
 
     score: Score
@@ -33,6 +34,7 @@ class Course(Struct, frozen=True, eq=False):
     passes: Mapping[str, tuple[int, ...]]
     hold_first: Mapping[str, int]
     closing: int
+    levels: tuple[str, ...]
 
     @property
     def moments(self) -> tuple[Moment, ...]:
@@ -98,6 +100,7 @@ def course(score: Score, cues: Sequence[Cue]) -> Course:
         passes=_passes(score.moments),
         hold_first={m.hold: first[at] for at, m in enumerate(score.moments) if first[at] == at},
         closing=_closing(score),
+        levels=score.levels,
     )
 
 

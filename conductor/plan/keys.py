@@ -14,7 +14,8 @@ SINGLES = (*MOVES, "stay", "free", "bell")
 VERBS = frozenset((*SINGLES, *BLOCKS))
 
 _WORDS = ("say", "short", "say again", "note", "speak")
-_WAYS = ("ease", "more", "or")
+LEVELS = ("ease", "more", "or")
+_WAYS = (*LEVELS, "variants")
 MODIFIERS = frozenset(
     (
         *(*_WORDS, *_WAYS, "side", "with", "through", "turn", "over", "settle", "breath"),
@@ -77,7 +78,9 @@ SLIPS = {
     "fuller": "more", "option": "or", "instead": "or", "comment": "note", "remember": "note",
     "arms": "with", "prop": "with", "via": "through", "facing": "turn", "stretch": "may stretch",
     "flexible": "may stretch", "optional": "may drop", "drop": "may drop", "when": "only",
-    "minimum": "least", "at least": "least", "switch": "between", "moves": "steps",
+    "variant": "variants", "ways": "variants", "options": "variants", "versions": "variants",
+    "levels": "variants", "minimum": "least", "at least": "least", "switch": "between",
+    "moves": "steps",
     "poses": "steps", "movements": "steps", "name": "part", "section": "part",
     "duration": "length", "time": "length", "minutes": "length", "tempo": "breath",
     "pace": "breath", "version": "plan", "class": "title", "level": "for", "sections": "parts",

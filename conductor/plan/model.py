@@ -58,7 +58,7 @@ class Only(Struct, frozen=True):
 
 
 class Way(Struct, frozen=True):
-    """Another way of a step (`ease`, `more`, `or`): words, a shape, or steps of the same length."""
+    """Another way of a step: words, a shape, or steps of the same length."""
 
     span: Span
     text: Text | None = None
@@ -71,7 +71,8 @@ class Mods(Struct, frozen=True):
     """The modifiers a step or a block may carry; absent ones are None or empty.
 
     `speak` is a tuple of forms by round ("full", "short", "breath", "nothing"); the last one goes
-    on. `turn` is other end, long side, front or back. `settle` and `over` are half breaths.
+    on. `turn` is other end, long side, front or back. `settle` and `over` are half breaths. `ways`
+    are other ways by their name: ease, more, or, and those of `variants`.
     """
 
     say: tuple[Line, ...] = ()
@@ -83,9 +84,7 @@ class Mods(Struct, frozen=True):
     turn: Text | None = None
     over: Amount | None = None
     settle: Amount | None = None
-    ease: Way | None = None
-    more: Way | None = None
-    or_: Way | None = None
+    ways: tuple[tuple[str, Way], ...] = ()
     note: Text | None = None
     breath: Tempo | None = None
     speak: tuple[str, ...] = ()

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Mapping
 from typing import Any
 
@@ -16,6 +17,7 @@ NONE = Mods()
 
 _SIDES = ("right", "left", "other")
 _TURNS = ("other end", "long side", "front", "back")
+_NAME = re.compile(r"[^\W\d_][\w '-]{0,23}")
 _LISTS = frozenset((keys.STAY, keys.FREE, keys.SAY))
 
 
@@ -30,13 +32,59 @@ def modifiers(reading: Reading, pairs: Pairs, place: keys.Place, steps: Steps) -
             value = read(reading, key, node)
         elif name == "say":
             field, value = "say", say(reading, key, node, place in _LISTS)
-        elif name in _WAYS:
-            field, value = _WAYS[name], _way(reading, key, node, steps)
         else:
             continue
         if value is not None:
             found[field] = value
+    if ways := _ways(reading, pairs, place, steps):
+        found["ways"] = ways
     return Mods(**found) if found else NONE
+
+
+def _ways(
+    reading: Reading, pairs: Pairs, place: keys.Place, steps: Steps
+) -> tuple[tuple[str, Way], ...]:
+    """The other ways, by name: those of three fixed names, then those named under `variants`."""
+    found: dict[str, Way] = {}
+    for name in (*keys.LEVELS, "variants"):
+        if name in pairs and name in place.keys:
+            key, node = pairs[name]
+            named = _variants(reading, key, node) if name == "variants" else [(name, key, node)]
+            for level, own, value in named:
+                way = _way(reading, own, value, steps)
+                if way is not None and _untaken(reading, level, own, found):
+                    found[level] = way
+    return tuple(found.items())
+
+
+def _variants(reading: Reading, key: Scalar, node: Node) -> list[tuple[str, Scalar, Node]]:
+    """The names under `variants` that can be asked for in class, each with what it stands for."""
+    hint = "Write names with their ways, like: variants: {gentle: knee down, full: eyes closed}."
+    if type(node) is not Table:
+        words = "names with their ways are asked for here"
+        reading.tell(rules.FORM, words, reading.value_span(key, node), hint)
+        return []
+    if not node.pairs:
+        values.missing(reading, key, hint)
+    named = []
+    for name, (own, value) in node.pairs.items():
+        level = " ".join(name.lower().split())
+        if _NAME.fullmatch(level) and level != AS_WRITTEN:
+            named.append((level, own, value))
+            continue
+        words = f"{quoted(name)} cannot be the name of a way"
+        hint = "Name it in a few letters, like: gentle, full, with a block."
+        reading.tell(rules.WORD, words, reading.span(own), hint)
+    return named
+
+
+def _untaken(reading: Reading, level: str, key: Scalar, found: Mapping[str, Way]) -> bool:
+    """Whether a name is not taken yet on this step."""
+    if level not in found:
+        return True
+    hint = "Give each way of a step a name of its own."
+    reading.tell(rules.WORD, f"there are two ways called {level} here", reading.span(key), hint)
+    return False
 
 
 def say(reading: Reading, key: Scalar, node: Node, many: bool = True) -> tuple[Line, ...]:
@@ -124,7 +172,7 @@ def _with(reading: Reading, key: Scalar, node: Node) -> Text | None:
     return Text(", ".join(text.value for text in found), found[0].span) if found else None
 
 
-_WAYS = {"ease": "ease", "more": "more", "or": "or_"}
+AS_WRITTEN = "as written"
 _READERS: dict[str, tuple[str, Callable[[Reading, Scalar, Node], Any]]] = {
     "short": ("short", values.spoken),
     "say again": ("say_again", values.spoken),

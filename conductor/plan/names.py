@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 
 from conductor.plan import limits, rules
 from conductor.plan.keys import nearest
-from conductor.plan.model import Block, Flow, Free, Move, Plan, Stay, Step, Text, Way
+from conductor.plan.model import Block, Flow, Free, Move, Plan, Stay, Step, Text
 from conductor.plan.reading import Reading, quoted
 from conductor.values import replace
 
@@ -42,9 +42,8 @@ def _calls(steps: Iterable[Step]) -> Iterator[Text]:
             yield from _calls(step.steps)
             yield from _calls(step.between)
         mods = getattr(step, "mods", None)
-        for way in (mods.ease, mods.more, mods.or_) if mods else ():
-            if type(way) is Way:
-                yield from _calls(way.steps)
+        for _, way in mods.ways if mods else ():
+            yield from _calls(way.steps)
 
 
 def _known(calls: Iterable[Text], spelled: dict[str, str]) -> list[tuple[str, Text]]:

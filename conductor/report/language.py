@@ -191,6 +191,11 @@ MODIFIERS = (
         "another way",
         "- come to: mountain\n- in: tree\n  side: right\n  or: hand on the wall",
     ),
+    Key(
+        "variants",
+        "ways with names of your own, chosen before or in class by `--level NAME` or w",
+        "- come to: mountain\n- in: tree\n  side: right\n  variants: {gentle: toes on the floor, full: eyes closed}",
+    ),
     Key("note", "shown to you, never spoken", "- come to: mountain\n  note: wait for latecomers"),
     Key(
         "may stretch",

@@ -35,7 +35,10 @@ def to_json(score: Score) -> str:
 
 
 def from_json(text: str) -> Score:
-    """Read a score back; raises ValueError when it is not one of this form."""
+    """Read a score back; raises ValueError when it is not one of this form.
+
+    A field that came later than the text has its default, so that old classes can be read.
+    """
     data = json.loads(text)
     if not isinstance(data, dict) or data.pop("score", None) != FORM:
         raise ValueError(f"this is no score of form {FORM}")
@@ -67,7 +70,8 @@ def _built(kind: Any, data: Any) -> Any:
         return {key: _built(get_args(kind)[1], item) for key, item in data.items()}
     if isinstance(kind, type) and issubclass(kind, Struct):
         hints = _hints(kind)
-        return kind(**{key: _built(hints[key], data[key.rstrip("_")]) for key in hints})
+        known = {key: data[key.rstrip("_")] for key in hints if key.rstrip("_") in data}
+        return kind(**{key: _built(hints[key], value) for key, value in known.items()})
     if isinstance(kind, type) and issubclass(kind, Enum):
         return kind(data)
     return data

@@ -45,12 +45,16 @@ class Line(Struct, frozen=True):
 
 
 class Variant(Struct, frozen=True):
-    """A gentler (`ease`), fuller (`more`) or other (`or`) way to do the same moment."""
+    """Another way to do the same moment: gentler (`ease`), fuller (`more`), `or`, or one by name.
+
+    `lines` are said in place of the moment's own while the class is led this way; None: its own.
+    """
 
     level: str
     text: str
     shape: str = ""
     words: Words = Words()
+    lines: tuple[Line, ...] | None = None
 
 
 class Moment(Struct, frozen=True):
@@ -108,6 +112,7 @@ class Hold(Struct, frozen=True):
     `amount`, `least` and `most` are breaths or ms accordingly. `mates` are the holds that must
     change together with it (the other side). `lines` are (anchor, text): anchor "first", "last"
     or "" for one line a breath in order. `half` marks a stay that begins or ends on half a breath.
+    `ways` holds the lines of the stays that other ways have in its place, by level.
     """
 
     id: str
@@ -122,6 +127,7 @@ class Hold(Struct, frozen=True):
     keep: bool = False
     half: bool = False
     timed: bool = False
+    ways: Mapping[str, tuple[tuple[str, str], ...]] = {}
 
     @property
     def stretchable(self) -> bool:
@@ -189,3 +195,9 @@ class Score(Struct, frozen=True):
     def length(self) -> int:
         """Milliseconds from the first moment's start to the last one's end."""
         return self.moments[-1].end if self.moments else 0
+
+    @property
+    def levels(self) -> tuple[str, ...]:
+        """The ways a class can be led: as written (""), then those it has, in their order."""
+        ways = (way.level for moment in self.moments for way in moment.variants)
+        return tuple(dict.fromkeys(("", *ways)))

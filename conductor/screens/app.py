@@ -8,7 +8,7 @@ from textual.app import SystemCommand
 from textual.screen import Screen
 from textual.timer import Timer
 
-from conductor.engine.model import Reply, Snapshot, State
+from conductor.engine.model import Command, Do, Reply, Snapshot, State
 from conductor.screens.doorway import Doorway
 from conductor.screens.ended import Ended
 from conductor.screens.live import Live, Stopped
@@ -17,8 +17,9 @@ from conductor.screens.themes import NAMES, THEMES, theme_name
 from conductor.screens.wiring import Ending, How, Opening, Prepared, Shelf, TimeOfDay
 from conductor.settings import Settings
 from conductor.values import replace
-from conductor.view.actions import BY_ID, command, offered
+from conductor.view.actions import BY_ID, command, named_ways, offered
 from conductor.view.after import went
+from conductor.view.clean import clean
 from conductor.view.leading import Leading
 from conductor.view.look import look
 from conductor.view.model import View
@@ -203,13 +204,20 @@ class ConductorApp(Doorway):
     def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:  # noqa: ARG002
         """Only what the class would accept now, and help; outside class help and leaving."""
         if self.leading and self._live:
-            for action in offered(self.leading.snapshot()):
+            snapshot = self.leading.snapshot()
+            for action in offered(snapshot):
                 yield SystemCommand(action.label, action.help, self._doing(action.id))
+            for name in named_ways(snapshot):
+                words = "Show and say the way of this name where the plan has one."
+                yield SystemCommand(f"Ways: {clean(name)}", words, self._in_a_way(name))
         else:
             yield SystemCommand("Leave", "Close Conductor.", self.action_leave)
         yield SystemCommand("Help", "The keys in class.", self.action_show_help)
         for name in NAMES:
             yield SystemCommand(f"Colours: {name}", "Draw in these.", self._colouring(name))
+
+    def _in_a_way(self, name: str) -> Callable[[], None]:
+        return lambda: self.leading.post(Command(Do.LEVEL, word=name)) if self.leading else None
 
     def _doing(self, name: str) -> Callable[[], None]:
         return lambda: self.action_act(name)

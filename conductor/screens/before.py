@@ -67,6 +67,7 @@ class Before(Screen[None]):
         blocks = [
             ("Parts", "\n".join(f"{name.ljust(width)}  {length}" for name, length in view.parts)),
             ("Props", ", ".join(view.props)),
+            ("Ways", _ways(view.ways)),
             ("The check says", findings),
             ("Take care with", "\n\n".join(words for words in (DISCLAIMER, cautions) if words)),
             ("Letters", self._advice),
@@ -104,3 +105,9 @@ class Before(Screen[None]):
     def action_scroll(self, rows: int) -> None:
         """Move the overview."""
         self.query_one("#overview", VerticalScroll).scroll_relative(y=rows, animate=False)
+
+
+def _ways(ways: tuple[str, ...]) -> str:
+    """The other ways a plan has, and how they are chosen."""
+    names = ", ".join(("as written", *ways))
+    return f"{names}.  In class w goes on to the next of them." if ways else ""

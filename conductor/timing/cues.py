@@ -14,6 +14,7 @@ from conductor.timing.sayings import (
     ahead_forms,
     compose,
     forms,
+    lines_of,
     phrases,
     speaks,
     taken_up,
@@ -134,7 +135,8 @@ def _groups(score: Score, settings: Settings, level: str) -> Iterator[_Group]:
         said = words.form != "nothing" and speaks(moment, moment.hold in rests)
         early = moment.early or before is None
         lead = settings.lead_ms
-        said_as, ahead, lines = forms(words), ahead_forms(words) if early else (), moment.lines
+        said_as, ahead = forms(words), ahead_forms(words) if early else ()
+        lines = lines_of(moment, level)
         if settings.prompting:
             lead = max(_half(before, moment), lead)
             said_as, ahead, lines = terse_forms(words), (), ()

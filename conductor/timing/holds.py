@@ -3,7 +3,7 @@
 from collections.abc import Container, Iterable, Iterator, Mapping
 from itertools import accumulate
 
-from conductor.score.model import Hold, Line, Moment, Part, Saying, Score, Words
+from conductor.score.model import Hold, Line, Moment, Part, Saying, Score, Variant, Words
 from conductor.sides import Breath
 from conductor.timing.estimate import estimate
 from conductor.timing.leaving import joined
@@ -28,7 +28,10 @@ def grow(first: Moment, hold: Hold) -> tuple[Moment, ...]:
     more whole breaths where they take longer, and "last" ends two seconds before the end.
     """
     base = first.id.removesuffix(".0")
-    lines = _timed_lines(hold) if hold.timed else _lines(first.breath, hold)
+    lines = lines_of(hold, first.breath)
+    beside = {
+        level: lines_of(replace(hold, lines=own), first.breath) for level, own in hold.ways.items()
+    }
     if hold.timed:
         _at_least_one(hold.amount, hold)
         return (
@@ -40,6 +43,7 @@ def grow(first: Moment, hold: Hold) -> tuple[Moment, ...]:
                 hold=hold.id,
                 of_stay=(0, 0),
                 lines=lines.get(0, ()),
+                variants=_varied(first.variants, beside, 0),
             ),
         )
     halves = _at_least_one(2 * hold.amount + hold.half, hold)
@@ -61,10 +65,28 @@ def grow(first: Moment, hold: Hold) -> tuple[Moment, ...]:
                 of_stay=(index // 2 + 1, hold.amount + hold.half),
                 mate=f"{mate}.{index}" if mate else "",
                 lines=lines.get(index, ()),
+                variants=_varied((template if index else first).variants, beside, index),
             )
         )
         start, breath = start + length, breath.other
     return tuple(grown)
+
+
+def lines_of(hold: Hold, breath: Breath) -> dict[int, tuple[Line, ...]]:
+    """The lines of a stay by the moment in it, for one that begins on this half of a breath."""
+    return _timed_lines(hold) if hold.timed else _lines(breath, hold)
+
+
+def _varied(
+    variants: tuple[Variant, ...], beside: Mapping[str, Mapping[int, tuple[Line, ...]]], index: int
+) -> tuple[Variant, ...]:
+    """The other ways at a moment of a stay, each with the lines it has there."""
+    if not beside:
+        return variants
+    return tuple(
+        replace(one, lines=beside[one.level].get(index, ())) if one.level in beside else one
+        for one in variants
+    )
 
 
 def _at_least_one(count: int, hold: Hold) -> int:
@@ -75,7 +97,7 @@ def _at_least_one(count: int, hold: Hold) -> int:
 
 def _later(first: Moment) -> Moment:
     """What every moment of a stay but the first has in common."""
-    variants = tuple(replace(variant, words=Words()) for variant in first.variants)
+    variants = tuple(replace(variant, words=Words(), lines=None) for variant in first.variants)
     return replace(
         first,
         variants=variants,

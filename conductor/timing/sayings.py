@@ -5,7 +5,7 @@ from collections.abc import Callable
 from functools import lru_cache
 
 from conductor.patterns import pattern
-from conductor.score.model import Moment, Saying, Score, Words
+from conductor.score.model import Line, Moment, Saying, Score, Words
 from conductor.values import replace
 
 _BREATH_WORD = pattern(
@@ -106,6 +106,12 @@ def words_of(moment: Moment, level: str) -> Words:
     return moment.words
 
 
+def lines_of(moment: Moment, level: str) -> tuple[Line, ...]:
+    """The lines of a moment at a level; as written where the level has none of its own."""
+    own = (one.lines for one in moment.variants if one.level == level)
+    return next((lines for lines in own if lines is not None), moment.lines)
+
+
 def speaks(moment: Moment, rest: bool = False) -> bool:
     """Whether a moment has a cue of its own: within a stay only words that were given for it."""
     if moment.hold and not moment.arriving:
@@ -142,6 +148,7 @@ def wanted(score: Score, prompting: bool = False) -> frozenset[Saying]:
     early: set[Words] = set()
     for index, moment in enumerate(score.moments):
         found.update(line.saying for line in moment.lines)
+        found.update(line.saying for one in moment.variants for line in one.lines or ())
         words = {words_of(moment, variant.level) for variant in moment.variants}
         if speaks(moment):
             words.add(moment.words)

@@ -151,6 +151,14 @@ ACTIONS: tuple[Action, ...] = (
         word="or",
     ),
     Action(
+        "ways",
+        "Ways: the next",
+        "Go on to the next of the ways that this plan has, by the names it gives them.",
+        Do.LEVEL,
+        ("w",),
+        word=">",
+    ),
+    Action(
         "end",
         "End the class",
         "End the class here, after a question.",
@@ -215,7 +223,8 @@ def table() -> tuple[tuple[str, str, str], ...]:
 def typed(line: str, snapshot: Snapshot) -> Command | None:
     """The command of a typed line: a command's name, an action's id, label, key or start.
 
-    A name such as "land on time" means just that; a key such as "h" does what the key does.
+    A name such as "land on time" means just that; a key such as "h" does what the key does. The
+    name of a way of the plan leads that way.
     """
     words = " ".join(line.lower().split())
     if words in {"stop", "hold", "silence"}:
@@ -223,7 +232,16 @@ def typed(line: str, snapshot: Snapshot) -> Command | None:
     if words in SPOKEN:
         return Command(SPOKEN[words])
     action = _named(words)
-    return command(action, snapshot) if action else None
+    if action:
+        return command(action, snapshot)
+    way = words.removeprefix("way ")
+    return Command(Do.LEVEL, word=way) if way in named_ways(snapshot) else None
+
+
+def named_ways(snapshot: Snapshot) -> tuple[str, ...]:
+    """The ways that have names of the plan's own, which no action of the table is for."""
+    fixed = {action.word for action in ACTIONS if action.do is Do.LEVEL}
+    return tuple(level for level in snapshot.score.levels if level not in fixed)
 
 
 SPOKEN: Mapping[str, Do] = {

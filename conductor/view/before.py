@@ -14,13 +14,17 @@ DISCLAIMER = (
 
 
 class Overview(Struct, frozen=True):
-    """A class in a few lines: `parts` are (name, length), `cautions` (what to mind, shapes)."""
+    """A class in a few lines: `parts` are (name, length), `cautions` (what to mind, shapes).
+
+    `ways` are the names of other ways that the plan has.
+    """
 
     title: str
     summary: str
     parts: tuple[tuple[str, str], ...]
     props: tuple[str, ...]
     cautions: tuple[tuple[str, str], ...]
+    ways: tuple[str, ...] = ()
 
 
 def overview(score: Score) -> Overview:
@@ -36,6 +40,7 @@ def overview(score: Score) -> Overview:
         parts=tuple((clean(name), length) for name, length in _parts(score)),
         props=tuple(clean(prop) for prop in wanted),
         cautions=_cautions(infos),
+        ways=tuple(clean(way) for way in score.levels[1:]),
     )
 
 
@@ -69,5 +74,6 @@ def lines(score: Score, goes_on: str = "") -> tuple[str, ...]:
     view = overview(score)
     parts = [f"{name}: {length}" for name, length in view.parts]
     props = [f"Props: {', '.join(view.props)}"] if view.props else []
+    ways = [f"Ways beside the written one: {', '.join(view.ways)}"] if view.ways else []
     cautions = [f"Take care with {words}: {names}" for words, names in view.cautions]
-    return (f"{view.title} ({view.summary})", *parts, *props, *cautions, DISCLAIMER)
+    return (f"{view.title} ({view.summary})", *parts, *props, *ways, *cautions, DISCLAIMER)

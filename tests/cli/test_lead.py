@@ -237,3 +237,36 @@ def _see(tmux: list[str], words: str) -> None:
         if words in seen.stdout:
             return
     raise AssertionError(seen.stdout)
+
+
+WAYS = """plan: 1
+title: Ways
+kind: piece
+parts:
+  - part: One
+    steps:
+      - come to: mountain
+      - in: tree
+        side: right
+        variants: {gentle: toes on the floor, full: eyes closed}
+      - out: mountain
+"""
+
+
+@pytest.mark.slow
+def test_a_way_of_the_plan_is_chosen_by_its_name(tmp_path: Path) -> None:
+    plan = tmp_path / "ways.yaml"
+    plan.write_text(WAYS, "utf-8")
+    done = led("--speed", "60", "--no-journal", "--level", "gentle", plan=str(plan))
+    assert done.returncode == 0, done.stderr
+    assert "Ways beside the written one: gentle, full" in done.stdout
+    assert "Inhale: tree, toes on the floor, right foot" in done.stdout
+
+
+@pytest.mark.slow
+def test_a_way_the_plan_does_not_have_is_told_with_those_it_has(tmp_path: Path) -> None:
+    plan = tmp_path / "ways.yaml"
+    plan.write_text(WAYS, "utf-8")
+    done = led("--plain", "--no-journal", "--level", "gentel", plan=str(plan))
+    assert done.returncode == 2
+    assert "no way is called 'gentel' here. The plan has: gentle, full." in done.stderr

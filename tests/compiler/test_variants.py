@@ -1,3 +1,7 @@
+from conductor.score.model import Score
+from conductor.settings import Settings
+from conductor.timing.cues import cues
+from conductor.timing.holds import resized
 from tests.support import plan_of, rules_of, score_of
 
 FLOW = """
@@ -138,3 +142,50 @@ def test_a_way_of_both_sides_leaves_what_stands_between_them_alone() -> None:
     first, second = moments[1].variants[0].words, moments[2].variants[0].words
     assert first.full == "Stay in the dog."
     assert (second.full or "soften", second.breath) == ("soften", "Exhale")
+
+
+STAYS = """
+- come to: mountain
+- variants:
+    gentle:
+      steps:
+        - in: chair
+        - stay: 3 breaths
+          say: [Heels heavy., {last: Look up.}]
+  steps:
+    - in: chair
+    - stay: 3 breaths
+      may stretch: 2 to 6 breaths
+      say: [Sink., Sink more., {last: Last breath.}]
+- in: mountain
+"""
+
+
+def lines_at(score: Score, level: str) -> list[str]:
+    those, _ = cues(score, {}, Settings(), level)
+    return [cue.saying.text for cue in those if cue.slot.startswith("line")]
+
+
+def test_the_words_of_a_stay_in_a_named_way_are_said_in_place_of_the_others() -> None:
+    score = score_of(plan_of(STAYS))
+    assert lines_at(score, "") == ["Sink.", "Sink more.", "Last breath."]
+    assert lines_at(score, "gentle") == ["Heels heavy.", "Look up."]
+
+
+def test_they_follow_the_stay_when_it_is_stretched() -> None:
+    score = score_of(plan_of(STAYS))
+    name = next(key for key, hold in score.holds.items() if hold.ways)
+    long = resized(score, {name: 6})
+    said = [
+        (moment.of_stay[0], way.lines[0].saying.text)
+        for moment in long.moments
+        for way in moment.variants
+        if way.lines
+    ]
+    assert said == [(1, "Heels heavy."), (6, "Look up.")]
+    assert lines_at(resized(long, {name: 3}), "gentle") == ["Heels heavy.", "Look up."]
+
+
+def test_all_words_of_all_ways_are_rendered_before_class() -> None:
+    _, wanted = cues(score_of(plan_of(STAYS)), {}, Settings())
+    assert {"Sink more.", "Heels heavy.", "Look up."} <= {saying.text for saying in wanted}

@@ -2,12 +2,15 @@
 
 import pytest
 
+from conductor.engine.changes import NEXT_WAY
 from conductor.engine.led import PACES
 from conductor.engine.model import Do, State
 from conductor.score.model import Score
+from conductor.timing.cues import cues
 from conductor.timing.model import Refit
 from conductor.values import replace
 from tests.engine.make import Class, at, breaths, entered, leading, move, score, stay
+from tests.support import plan_of, score_of
 
 
 def test_landing_after_a_hold_ends_on_the_planned_minute() -> None:
@@ -146,6 +149,53 @@ def test_a_level_changes_the_words() -> None:
     assert "child ease" in led.heard()
     assert not led.do(Do.LEVEL, word="ease").done
     assert not led.do(Do.LEVEL, word="hard").done
+
+
+WAYS = """
+- come to: mountain
+- in: tree
+  side: right
+  ease: hand on the wall
+  variants: {gentle: toes on the floor, full: eyes closed}
+- stay: 2 breaths
+- out: mountain
+"""
+
+
+def test_the_next_of_the_ways_goes_round_those_the_plan_has() -> None:
+    led = Class(score_of(plan_of(WAYS)), cueing=cues)
+    told = [led.do(Do.LEVEL, word=NEXT_WAY).words for _ in range(4)]
+    assert told == [
+        "Led gentler.",
+        "Led the way called gentle.",
+        "Led the way called full.",
+        "Led as written.",
+    ]
+    assert led.do(Do.LEVEL, word="hard").words == (
+        "No way is called 'hard' here. The plan has: ease, gentle, full."
+    )
+
+
+def test_a_plan_without_other_ways_says_so() -> None:
+    led = Class(score_of(plan_of("- come to: mountain\n- in: same")), cueing=cues)
+    reply = led.do(Do.LEVEL, word=NEXT_WAY)
+    assert (reply.done, reply.words) == (False, "The plan has no other ways.")
+
+
+def test_a_way_chosen_in_class_leaves_time_and_place_as_they_are() -> None:
+    led = Class(score_of(plan_of(WAYS)), cueing=cues)
+    led.begin()
+    led.wait(14_000)
+    before = led.look()
+    led.do(Do.LEVEL, word="full")
+    after = led.look()
+    assert (after.index, after.entered, after.leaves, after.ends_at) == (
+        before.index,
+        before.entered,
+        before.leaves,
+        before.ends_at,
+    )
+    assert after.level == "full"
 
 
 def droppable() -> Score:

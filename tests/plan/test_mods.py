@@ -33,9 +33,10 @@ def test_all_modifiers_of_a_movement(steps: Steps) -> None:
     assert mods.turn.value == "long side"
     assert mods.over
     assert mods.over.halves == 4
-    assert mods.ease
-    assert mods.ease.text
-    assert mods.ease.text.value == "back knee down"
+    level, ease = mods.ways[0]
+    assert level == "ease"
+    assert ease.text
+    assert ease.text.value == "back knee down"
     assert mods.note
     assert mods.note.value == "slow"
     assert mods.breath
@@ -68,16 +69,40 @@ def test_other_ways_are_words_a_shape_or_steps(steps: Steps) -> None:
         "  or:\n    steps:\n      - in: squat"
     )
     assert isinstance(move, Move)
-    ease, more, other = move.mods.ease, move.mods.more, move.mods.or_
-    assert ease
+    (_, ease), (_, more), (_, other) = move.mods.ways
     assert ease.text
     assert ease.text.value == "toes down"
-    assert more
     assert more.shape
     assert more.say
     assert (more.shape.value, more.say.value) == ("handstand", "Float.")
-    assert other
     assert isinstance(other.steps[0], Move)
+
+
+def test_ways_may_have_names_of_their_own(steps: Steps) -> None:
+    (move,) = steps(
+        "- in: tree\n  ease: hand on the wall\n"
+        "  variants: {Gentle: toes on the floor, full: {shape: eagle}}"
+    )
+    assert isinstance(move, Move)
+    assert [name for name, _ in move.mods.ways] == ["ease", "gentle", "full"]
+    assert move.mods.ways[2][1].shape is not None
+
+
+@pytest.mark.parametrize(
+    ("variants", "words"),
+    [
+        ("{as written: toes down}", "'as written' cannot be the name of a way"),
+        ("{2: toes down}", "'2' cannot be the name of a way"),
+        ("{}", "nothing stands after 'variants'"),
+        ("toes down", "names with their ways are asked for here"),
+        ("{ease: toes down}\n  ease: toes up", "there are two ways called ease here"),
+    ],
+)
+def test_names_that_no_way_can_have(told: Told, variants: str, words: str) -> None:
+    (finding,) = told(f"- in: tree\n  variants: {variants}")
+    assert finding.words == words
+    assert finding.span is not None
+    assert finding.span.line == 6
 
 
 def test_may_stretch_no_keeps_the_stay_as_written(steps: Steps) -> None:

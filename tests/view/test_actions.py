@@ -4,11 +4,14 @@ from types import ModuleType
 import pytest
 
 from conductor.engine.model import Command, Do, State
+from conductor.score.model import Variant
+from conductor.values import replace
 from conductor.view.actions import (
     ACTIONS,
     BY_ID,
     command,
     keys_of,
+    named_ways,
     offered,
     shown,
     table,
@@ -85,6 +88,7 @@ def test_only_what_is_accepted_is_offered(scene: ModuleType) -> None:
         "gentler",
         "fuller",
         "other way",
+        "ways",
     ]
     assert command(BY_ID["gentler"], snapshot) == Command(Do.LEVEL, word="ease")
 
@@ -120,3 +124,14 @@ def test_the_table_is_written_for_people() -> None:
     assert keys_of(BY_ID["silence"]) == "."
     assert shown("pagedown") == "Page Down"
     assert all(one.help.endswith(".") for one in ACTIONS)
+
+
+def test_a_way_is_asked_for_by_the_name_the_plan_gives_it(scene: ModuleType) -> None:
+    snapshot = scene.snap(9)
+    score = snapshot.score
+    first = replace(score.moments[0], variants=(Variant("more", "x"), Variant("with block", "y")))
+    snapshot = replace(snapshot, score=replace(score, moments=(first, *score.moments[1:])))
+    assert typed("With block", snapshot) == Command(Do.LEVEL, word="with block")
+    assert typed("way with block", snapshot) == Command(Do.LEVEL, word="with block")
+    assert typed("more", snapshot) == Command(Do.MORE)
+    assert named_ways(snapshot) == ("with block",)
