@@ -67,9 +67,9 @@ class Before(Screen[None]):
         blocks = [
             ("Parts", "\n".join(f"{name.ljust(width)}  {length}" for name, length in view.parts)),
             ("Props", ", ".join(view.props)),
-            ("Ways", _ways(view.ways)),
             ("The check says", findings),
             ("Take care with", "\n\n".join(words for words in (DISCLAIMER, cautions) if words)),
+            ("Ways", _ways(view.ways)),
             ("Letters", self._advice),
         ]
         return [block for block in blocks if block[1]]
