@@ -260,7 +260,7 @@ def test_a_way_of_the_plan_is_chosen_by_its_name(tmp_path: Path) -> None:
     done = led("--speed", "60", "--no-journal", "--level", "gentle", plan=str(plan))
     assert done.returncode == 0, done.stderr
     assert "Ways beside the written one: gentle, full" in done.stdout
-    assert "Inhale: tree, toes on the floor, right leg" in done.stdout
+    assert "Inhale: tree, toes on the floor, right raised leg" in done.stdout
 
 
 @pytest.mark.slow
