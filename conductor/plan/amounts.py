@@ -141,3 +141,27 @@ def count(text: str) -> int | None:
         return int(plain)
     found = re.fullmatch(r"(\d{1,12})(?: (?:rounds?|times|strokes?|x))?", plain)
     return int(found[1]) if found else None
+
+
+def written(halves: int, ms: int = 0, *, clock: bool = False) -> str:
+    """An amount as a person writes it; `amount` reads it again as exactly the same.
+
+    `clock` asks for 1:30, where it is whole seconds.
+    """
+    if halves:
+        return _breaths(halves)
+    seconds, rest = divmod(ms, 1000)
+    minutes, seconds = divmod(seconds, 60)
+    if clock and not rest:
+        return f"{minutes}:{seconds:02}"
+    small = f"{seconds}.{rest:03}".rstrip("0") if rest else str(seconds)
+    parts = [f"{minutes} min"] if minutes else []
+    parts += [f"{small} s"] if seconds or rest else []
+    return " ".join(parts)
+
+
+def _breaths(halves: int) -> str:
+    whole, half = divmod(halves, 2)
+    if half:
+        return f"{whole} and a half breaths" if whole else "half a breath"
+    return "1 breath" if whole == 1 else f"{whole} breaths"

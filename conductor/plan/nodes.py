@@ -105,7 +105,7 @@ class _Builder:
             if kind is ev.ScalarEvent:
                 self._scalar(event)
             elif kind is ev.MappingEndEvent or kind is ev.SequenceEndEvent:
-                self._close()
+                self._close(event)
             elif kind is ev.MappingStartEvent:
                 self._open(event, Table(event.start_mark))
             elif kind is ev.SequenceStartEvent:
@@ -137,8 +137,8 @@ class _Builder:
         if len(self.stack) > limits.DEPTH:
             self._stop(node, f"this is more than {limits.DEPTH} levels deep")
 
-    def _close(self) -> None:
-        self.stack.pop()
+    def _close(self, event: Any) -> None:
+        self.stack.pop().stop = event.end_mark
         self.keys.pop()
 
     def _add(self, node: Node) -> None:

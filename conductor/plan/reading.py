@@ -50,23 +50,23 @@ class Scalar:
 
 
 class Items:
-    """A list."""
+    """A list; `stop` is just past its bracket, where it has one."""
 
-    __slots__ = ("items", "start")
+    __slots__ = ("items", "start", "stop")
 
     def __init__(self, start: Mark) -> None:
         self.items: list[Node] = []
-        self.start = start
+        self.start = self.stop = start
 
 
 class Table:
-    """A mapping; its keys are texts, in the order written."""
+    """A mapping; its keys are texts, in the order written; `stop` as of a list."""
 
-    __slots__ = ("pairs", "start")
+    __slots__ = ("pairs", "start", "stop")
 
     def __init__(self, start: Mark) -> None:
         self.pairs: dict[str, tuple[Scalar, Node]] = {}
-        self.start = start
+        self.start = self.stop = start
 
 
 Node = Scalar | Items | Table
