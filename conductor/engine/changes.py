@@ -47,6 +47,12 @@ def _at_pace(led: Led, now: int, by: int, word: str) -> Done:
     pace = led.pace + by
     if pace not in PACES:
         raise RefusedError(f"This is as {word} as it goes.")
+    led, dropped = placed_anew(at_pace(led, now, pace), now)
+    return led, f"Breaths at {pace / 10:g} % of their length.", dropped
+
+
+def at_pace(led: Led, now: int, pace: int) -> Led:
+    """Lead at another pace from here on; sounds are not placed anew yet."""
     led = replace(led, pace=pace)
     if led.state is State.LEADING:
         led = replace(led, anchor=Anchor(now, led.anchor.score_at(now), pace))
@@ -56,8 +62,7 @@ def _at_pace(led: Led, now: int, by: int, word: str) -> Done:
         inhale, exhale = (paced(ms, pace) for ms in led.course.breaths[led.index])
         led = replace(led, held=replace(led.held, inhale=inhale, exhale=exhale))
         led = resuming(led) if led.resume_at is not None else led
-    led, dropped = placed_anew(led, now)
-    return led, f"Breaths at {pace / 10:g} % of their length.", dropped
+    return led
 
 
 # -- the score -------------------------------------------------------------------------------
@@ -131,14 +136,17 @@ def level(led: Led, command: Command, now: int, tools: Tools) -> Done:
         raise RefusedError(f"No way is called {word!r} here. {ways_told(there)}")
     if word == led.level:
         one = len(there) == 1 and command.word == NEXT_WAY
-        raise RefusedError(ways_told(there) if one else f"The class is led {_way(word)} already.")
+        raise RefusedError(
+            ways_told(there) if one else f"The class is led {way_named(word)} already."
+        )
     led = replace(led, level=word)
     new = made(led.course.score, tools, led.level)
     led, dropped = on_course(led, new, led.index, now)
-    return led, f"Led {_way(word)}.", dropped
+    return led, f"Led {way_named(word)}.", dropped
 
 
-def _way(level: str) -> str:
+def way_named(level: str) -> str:
+    """How a way is called in replies."""
     return LEVELS.get(level, f"the way called {level}")
 
 
@@ -241,4 +249,5 @@ MAY: dict[str, Callable[[Led], bool]] = {
     "land": lambda led: led.planned_end > led.now,
     "hold on": lambda led: led.resume_at is not None,
     "let go": lambda led: led.resume_at is None,
+    "take back": lambda led: led.to_take_back(led.now) is not None,
 }

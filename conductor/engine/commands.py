@@ -24,6 +24,7 @@ from conductor.engine.phrases import AND_ON, HOLD_HERE
 from conductor.engine.sounds import held as held_sounds
 from conductor.engine.sounds import in_order, phrase, placed_anew
 from conductor.engine.steps import finished
+from conductor.engine.undo import undone
 from conductor.score.model import Saying
 from conductor.sides import Breath
 from conductor.values import replace
@@ -140,11 +141,26 @@ def next_(led: Led, _: Command, now: int, tools: Tools) -> Done:
 
 
 def back(led: Led, _: Command, now: int, tools: Tools) -> Done:
-    """Return to the start of this movement or stay, or to the one before if just begun."""
+    """Take back the last command, soon after it; else return to the start of this movement or stay.
+
+    If that has just begun, it returns to the one before.
+    """
+    taken_back = undone(led, now, tools)
+    if taken_back is not None:
+        return taken_back
+    led = replace(led, undo=())
     first = led.course.first[led.index]
     if first and _just_begun(led, first, now):
         first = led.course.first[first - 1]
     return _to(led, now, tools, first)
+
+
+def take_back(led: Led, _: Command, now: int, tools: Tools) -> Done:
+    """Take back the last command, where there is no shape to return to."""
+    taken_back = undone(led, now, tools)
+    if taken_back is None:
+        raise RefusedError("The class has not begun; begin first.")
+    return taken_back
 
 
 def _just_begun(led: Led, first: int, now: int) -> bool:
@@ -206,6 +222,7 @@ DEEDS: Mapping[str, Deed] = {
     "take up": go_on,
     "next": next_,
     "back": back,
+    "take back": take_back,
     "next part": next_part,
     "previous part": previous_part,
     "again": again,

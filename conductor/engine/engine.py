@@ -9,6 +9,7 @@ from conductor.engine.moves import RefusedError
 from conductor.engine.sounds import drop, wanted
 from conductor.engine.steps import due, settled
 from conductor.engine.table import TABLE, Refuses
+from conductor.engine.undo import remembering
 from conductor.engine.words import told_state
 from conductor.score.model import Lengths, Score
 from conductor.score.sounds import Sound
@@ -107,7 +108,7 @@ class Engine:
             after, words, dropped = DEEDS[cell.act](before, command, now, self._tools)
         except RefusedError as refusal:
             return Reply(False, str(refusal))
-        self._led = replace(after, now=now)
+        self._led = remembering(before, replace(after, now=now), command)
         if command.do is Do.SLEPT:
             dropped = _missed(before, now)
         if after.state is not before.state:

@@ -4,7 +4,7 @@ from collections.abc import Callable
 
 from conductor.engine.anchor import Anchor
 from conductor.engine.course import Course
-from conductor.engine.model import Reply, State
+from conductor.engine.model import Do, Reply, State
 from conductor.score.model import Lengths, Saying, Score
 from conductor.score.sounds import Sound
 from conductor.settings import Settings
@@ -16,6 +16,7 @@ Cueing = Callable[[Score, Lengths, Settings, str], tuple[tuple[Cue, ...], frozen
 Refitting = Callable[[Score, int, int, int], Refit]
 
 PACES = range(700, 1401, 50)  # per mille
+TAKES_BACK_MS = 10_000  # so long after a command `back` takes it back; later it means a shape
 
 
 class Tools(Struct, frozen=True):
@@ -86,6 +87,7 @@ class Led(Struct, frozen=True):
     `pos` (score ms) is where the class stands while it does not run: arriving, holding in a
     stretch of time, stopped. `resume_at` (now) is when the run-in ends, or when a go on given
     while holding takes effect. `since` is when it was stopped. `part` is the last one told.
+    `undo` are the last commands that can be taken back.
     """
 
     state: State
@@ -111,3 +113,18 @@ class Led(Struct, frozen=True):
     ended: int = 0
     part: int = -1
     reply: Reply | None = None
+    undo: tuple["Taken", ...] = ()
+
+    def to_take_back(self, now: int) -> "Taken | None":
+        """The command that `back` would take back now."""
+        taken = self.undo[-1] if self.undo else None
+        return taken if taken is not None and now - taken.at <= TAKES_BACK_MS else None
+
+
+class Taken(Struct, frozen=True):
+    """A command that can be taken back: given `at` (now ms), when the class stood at `before`."""
+
+    do: Do
+    words: str
+    at: int
+    before: Led

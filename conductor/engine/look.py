@@ -7,6 +7,7 @@ from conductor.engine.model import Do, Snapshot, State
 from conductor.engine.moves import RUN_IN_MS, resuming, taking
 from conductor.engine.sounds import saying
 from conductor.engine.table import TABLE, Takes
+from conductor.engine.undo import takes_back
 from conductor.sides import Breath
 
 
@@ -39,6 +40,7 @@ def snapshot(led: Led, now: int, tools: Tools) -> Snapshot:
         begun=led.begun,
         breath=_breath(led),
         resumes_at=led.resume_at if led.state is State.HOLDING else None,
+        takes_back=takes_back(led, now),
     )
 
 

@@ -101,7 +101,8 @@ class Snapshot(Struct, frozen=True):
     `leaves`. While stopped `leaves` is None. `ends_at` and `planned_end` are in `now` ms: where the
     class will end as it stands, and where it should. `offers` are the commands accepted now.
     `breath` is the half being breathed, held ones too. While holding, `resumes_at` is when a go on
-    already given takes effect (`now` ms), None when none was given.
+    already given takes effect (`now` ms), None when none was given. `takes_back` is the command
+    that back would take back now, "" where it means the shape before.
     """
 
     state: State
@@ -127,3 +128,4 @@ class Snapshot(Struct, frozen=True):
     data: tuple[tuple[str, str], ...] = field(default_factory=tuple)
     breath: Breath | None = None
     resumes_at: int | None = None
+    takes_back: str = ""

@@ -48,3 +48,21 @@ def _spliced(
     if mine == early:
         return new, early[0] + offset
     return new, early[0] + len(late) + len(between) + offset
+
+
+def unswapped(before: Course, exchanged: int, now: Course, index: int) -> int:
+    """Where `index` of a course is in the one before a swap, in which moment `exchanged` stood.
+
+    Within the exchanged passes that is the same place on the other side: the bodies stay.
+    """
+    mine = before.passes[before.moments[exchanged].pass_key]
+    theirs = before.passes[before.mate(exchanged)]
+    early, late = sorted((mine, theirs))
+    here = now.moments[index].id
+    if len(early) == len(late):
+        return index
+    if here in {before.moments[at].id for at in late}:
+        return early[min(index - early[0], len(early) - 1)]
+    if here in {before.moments[at].id for at in early}:
+        return late[min(index - early[0] - (late[0] - early[-1] - 1) - len(late), len(late) - 1)]
+    return before.index_of[here]

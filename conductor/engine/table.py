@@ -44,7 +44,6 @@ OVER = Refuses("The class is over.")
 
 _JUMPS = {
     Do.NEXT: _takes("next", ARRIVING),
-    Do.BACK: _takes("back", ARRIVING),
     Do.NEXT_PART: _takes("next part", ARRIVING),
     Do.PREVIOUS_PART: _takes("previous part", ARRIVING),
     Do.AGAIN: _takes("again", ARRIVING),
@@ -83,6 +82,7 @@ TABLE: Mapping[State, Mapping[Do, Cell]] = {
         **dict.fromkeys(Do, NOT_BEGUN),
         Do.BEGIN: _takes("begin", ARRIVING),
         Do.END: _takes("end", FINISHED),
+        Do.BACK: _takes("take back", READY),
         **_always(READY),
     },
     ARRIVING: {
@@ -90,6 +90,7 @@ TABLE: Mapping[State, Mapping[Do, Cell]] = {
         Do.HOLD: COMING,
         Do.GO_ON: GOING,
         **_JUMPS,
+        Do.BACK: _takes("back", ARRIVING, STOPPED),
         **_changes(ARRIVING),
         **_ENDS,
     },
@@ -98,6 +99,7 @@ TABLE: Mapping[State, Mapping[Do, Cell]] = {
         Do.HOLD: _takes("hold", HOLDING),
         Do.GO_ON: GOING,
         **_JUMPS,
+        Do.BACK: _takes("back", LEADING, ARRIVING, STOPPED),
         **_changes(LEADING),
         **_ENDS,
     },
@@ -106,6 +108,7 @@ TABLE: Mapping[State, Mapping[Do, Cell]] = {
         Do.HOLD: _takes("hold on", HOLDING),
         Do.GO_ON: _takes("let go", HOLDING, LEADING),
         **_JUMPS,
+        Do.BACK: _takes("back", HOLDING, ARRIVING),
         **_changes(HOLDING),
         **_ENDS,
     },
@@ -114,6 +117,7 @@ TABLE: Mapping[State, Mapping[Do, Cell]] = {
         Do.HOLD: WAITING,
         Do.GO_ON: _takes("take up", ARRIVING),
         **_JUMPS,
+        Do.BACK: _takes("back", STOPPED, ARRIVING),
         **_changes(STOPPED),
         **_ENDS,
         Do.STOP: STOPPED_ALREADY,

@@ -71,7 +71,7 @@ ACTIONS: tuple[Action, ...] = (
     Action(
         "back",
         "Back",
-        "Return to the shape before.",
+        "Take back the last command, within 10 seconds of it; else return to the shape before.",
         Do.BACK,
         ("left", "b"),
         ("pageup",),

@@ -3,6 +3,7 @@
 It knows the small class of `make` only, at the pace as written, with its cues' leads.
 """
 
+from copy import copy
 from dataclasses import dataclass, replace
 
 from conductor.engine.model import Do
@@ -10,12 +11,15 @@ from tests.engine.make import SHAPES, small
 
 STEP = 50
 BREATH = 4000
+JUMPS = {Do.NEXT, Do.NEXT_PART, Do.PREVIOUS_PART, Do.AGAIN, Do.REST}
+CHANGES = {Do.MORE, Do.FEWER, Do.SWAP, Do.QUIET}
 
 
 @dataclass(frozen=True)
 class Bit:
     """One moment; `stay` is the stay it is in, `before` the stay it leads into."""
 
+    name: str
     breath: str
     ms: int
     part: int
@@ -36,6 +40,7 @@ def bits() -> list[Bit]:
         words = {"stand": (-400,), "rest.0": (300,)}.get(moment.id, ())
         found.append(
             Bit(
+                name=moment.id,
                 moves=moment.arriving,
                 breath=str(moment.breath),
                 ms=moment.length,
@@ -68,7 +73,10 @@ class Slow:
         self.since = 0
         self.slept = False
         self.silent = False
+        self.quiet = False
         self.said: list[tuple[int, int]] = []
+        self.log: list[str] = []  # names of all moments entered or jumped to
+        self.undo: list[tuple[Do, Slow]] = []  # what was asked, and a copy from before that
 
     # -- time --------------------------------------------------------------------------------
 
@@ -104,6 +112,7 @@ class Slow:
             self.state = "finished"
         else:
             self.index += 1
+            self.log.append(self.bits[self.index].name)
 
     def hold_on(self) -> None:
         self.half_left -= STEP
@@ -144,9 +153,15 @@ class Slow:
 
     def do(self, what: Do) -> bool:
         name = "do_" + what.name.lower()
-        if self.state == "finished" or (self.state == "ready" and what not in {Do.BEGIN, Do.END}):
+        if self.state == "finished":
             return False
+        if self.state == "ready" and what not in {Do.BEGIN, Do.END, Do.QUIET, Do.BACK}:
+            return False
+        before, undo = copy(self), self.undo
+        before.bits, before.log = list(self.bits), list(self.log)
         done: bool = getattr(self, name)()
+        if done and what is not Do.BACK:
+            self.undo = [*undo, (what, before)] if what in JUMPS | CHANGES else []
         return done
 
     def jump(self, index: int, at: int = 0, wait: int | None = None) -> bool:
@@ -156,6 +171,7 @@ class Slow:
         self.slept = self.silent = self.asked = False
         self.said = []
         self.held = 0
+        self.log.append(self.bits[index].name)
         if at == 0:
             self.speak(-wait)
         return True
@@ -231,7 +247,72 @@ class Slow:
         after = self.group(self.index)[-1] + 1
         return after < len(self.bits) and self.jump(after)
 
+    def do_quiet(self) -> bool:
+        self.quiet = not self.quiet
+        return True
+
+    # -- taking back -------------------------------------------------------------------------
+
+    def take_back(self) -> bool:
+        """Whether the last command could be taken back, and was."""
+        if not self.undo or self.now - self.undo[-1][1].now > 10_000:
+            return False
+        what, old = self.undo[-1]
+        if what in JUMPS:
+            self.undo.pop()
+            self.jump_back(old)
+            return True
+        if not self.change_back(what, old):
+            return False
+        self.undo.pop()
+        return True
+
+    def jump_back(self, old: "Slow") -> None:
+        if old.state == "stopped":
+            for name in ("state", "index", "at", "since", "slept", "silent"):
+                setattr(self, name, getattr(old, name))
+            self.log.append(self.bits[self.index].name)
+            return
+        at = max(old.at, 0)
+        if self.bits[old.index].breath != "free":
+            at = 0
+        elif old.state == "leading":
+            at = max(min([old.at, *(at for at, ends in old.said if ends > old.now)]), 0)
+        self.jump(old.index, at)
+
+    def change_back(self, what: Do, old: "Slow") -> bool:
+        if what is Do.QUIET:
+            self.quiet = old.quiet
+            return True
+        if what is Do.SWAP:
+            if self.bits[self.index].side:
+                return self.do_swap()
+            self.bits = old.bits
+            return True
+        led = [old.bits[old.index].name, *self.log[len(old.log) :]]
+        here = led[-1]
+        names = [bit.name for bit in old.bits]
+        if here not in names:
+            after = max(names.index(name) for name in led if name in names) + 1
+            self.bits = old.bits
+            return self.jump(after)
+        missing = [n for n in names[old.index : names.index(here)] if n not in led]
+        if missing:
+            self.bits = old.bits
+            return self.jump(names.index(missing[0]))
+        if any(name not in names for name in led):
+            return False
+        if self.at >= old.bits[names.index(here)].ms:  # of the rest, which is the last
+            return False
+        self.bits, self.index = old.bits, names.index(here)
+        return True
+
     def do_back(self) -> bool:
+        if self.take_back():
+            return True
+        if self.state == "ready":
+            return False
+        self.undo = []
         first = self.group(self.index)[0]
         spent = sum(bit.ms for bit in self.bits[first : self.index]) + self.at
         fresh = self.state == "arriving" or (self.state == "leading" and spent < 2000)
@@ -314,5 +395,5 @@ class Slow:
     def grow(self, stay: str, want: int) -> None:
         mine = [i for i, bit in enumerate(self.bits) if bit.stay == stay]
         one = self.bits[mine[0]]
-        new = [replace(one, breath=("in", "out")[n % 2]) for n in range(want)]
+        new = [replace(one, name=f"{stay}.{n}", breath=("in", "out")[n % 2]) for n in range(want)]
         self.bits[mine[0] : mine[-1] + 1] = new

@@ -9,9 +9,12 @@ from tests.engine.make import Class
 from tests.engine.slow import STEP, Slow
 
 LEAVES_OUT = {
-    Do.BEGIN, Do.END, Do.SLEPT, Do.SLOWER, Do.FASTER, Do.LAND, Do.QUIET, Do.LEVEL
+    Do.BEGIN, Do.END, Do.SLEPT, Do.SLOWER, Do.FASTER, Do.LAND, Do.LEVEL
 }  # fmt: skip
 SHORT = st.integers(0, 20_000 // STEP)
+WITHIN = st.sampled_from([0, 0, 50, 9950, 10_000, 10_050]).map(lambda ms: ms // STEP) | st.integers(
+    0, 10_000 // STEP
+)
 STOPS = st.sampled_from([Do.STOP, Do.SILENCE])
 MOVES = st.sampled_from([do for do in Do if do not in LEAVES_OUT])
 
@@ -62,6 +65,15 @@ class Both(RuleBasedStateMachine):
         self.they_agree()
         self.ask(Do.BACK)
 
+    @rule(first=MOVES, then=MOVES, waits=st.tuples(WITHIN, WITHIN, WITHIN))
+    def take_back(self, first: Do, then: Do, waits: tuple[int, int, int]) -> None:
+        for do, steps in zip((first, then, Do.BACK), waits, strict=True):
+            self.ask(do)
+            self.they_agree()
+            self.pass_time(steps)
+            self.they_agree()
+        self.ask(Do.BACK)
+
     @rule(more=st.lists(st.sampled_from([Do.MORE, Do.FEWER]), min_size=1, max_size=4))
     def resize(self, more: list[Do]) -> None:
         for do in more:
@@ -87,8 +99,9 @@ class Both(RuleBasedStateMachine):
     def they_agree(self) -> None:
         look, slow = self.led.look(), self.slow
         assert (look.state, look.index) == (slow.state, slow.index)
-        bits = [(str(m.breath), m.length, m.hold) for m in look.score.moments]
-        assert bits == [(b.breath, b.ms, b.stay) for b in slow.bits]
+        bits = [(m.id, str(m.breath), m.length, m.hold) for m in look.score.moments]
+        assert bits == [(b.name, b.breath, b.ms, b.stay) for b in slow.bits]
+        assert look.quiet == slow.quiet
         if slow.state == "leading":
             assert look.now - look.entered == slow.at
             assert look.ends_at - look.now == slow.left_here() + slow.left_after()

@@ -72,6 +72,23 @@ def test_a_class_is_led_again_to_where_it_broke_off_and_taken_up_at_a_landing(
     assert SCORE.shapes[SCORE.moments[taken_up.index].shape].landing
 
 
+def test_what_was_taken_back_is_taken_back_when_the_class_is_led_again(tmp_path: Path) -> None:
+    commands = {
+        0: Do.BEGIN,
+        20_000: Do.NEXT,
+        24_000: Do.BACK,
+        36_000: Do.MORE,
+        37_000: Do.SLOWER,
+        38_000: Do.NEXT_PART,
+        39_000: Do.BACK,
+        40_000: Do.BACK,
+    }
+    before = broken_off(tmp_path, commands, 60_000).snapshot(60_000)
+    broken = latest(tmp_path)
+    after = resumed(broken, {}, Settings(), "1", broken.last).snapshot(broken.last)
+    assert (after.score, after.index, after.pace) == (before.score, before.index, before.pace)
+
+
 def test_with_another_version_the_last_position_is_trusted(tmp_path: Path) -> None:
     before = broken_off(tmp_path, {0: Do.BEGIN}, 60_000).snapshot(60_000)
     engine = resumed(latest(tmp_path), {}, Settings(), "2", 60_000)
