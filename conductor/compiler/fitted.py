@@ -8,7 +8,7 @@ from conductor.plan.model import Amount, Plan
 from conductor.score.model import Part, Score
 from conductor.spans import Span
 from conductor.timing.holds import resized, retimed
-from conductor.timing.leaving import NOTHING_LEFT, choose
+from conductor.timing.leaving import Leaving, stuck
 from conductor.timing.model import Refit
 from conductor.timing.refit import fit, to_leave_out
 from conductor.values import replace
@@ -42,11 +42,12 @@ def left_out(score: Score, plan: Plan, barred: Container[str]) -> frozenset[str]
     for number, length in _lengths(score, plan):
         alone, part = _alone(score, number), score.parts[number]
         if alone.length > length.ms:
-            choice = choose(score, 0, True, barred, slice(part.first, part.last))
-            keys.update(to_leave_out(alone, length.ms, choice.groups))
+            leaving = Leaving(score, 0, True, barred, slice(part.first, part.last))
+            keys.update(to_leave_out(alone, length.ms, leaving))
         score = _with_part(score, fit(alone, length.ms))
     if not keys and 0 < score.meta.length < score.length:
-        keys.update(to_leave_out(score, score.meta.length, choose(score, 0, True, barred).groups))
+        leaving = Leaving(score, anew=True, barred=barred)
+        keys.update(to_leave_out(score, score.meta.length, leaving))
     return frozenset(keys)
 
 
@@ -55,9 +56,9 @@ def gaps(score: Score, spans: Mapping[str, Span]) -> tuple[Finding, ...]:
     findings: dict[Span, Finding] = {}
     if not any(moment.drop for moment in score.moments):
         return ()
-    for key, why in choose(score, 0, anew=True).refused.items():
+    for key, why in stuck(score).items():
         span = spans.get(key)
-        if span is None or why == NOTHING_LEFT:
+        if span is None:
             continue
         words = f"this is never left out, for the class could not go on without it: {why}"
         hint = "let it end as it began, on the same breath, or drop what belongs to it as well"

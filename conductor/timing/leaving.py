@@ -2,87 +2,126 @@
 
 import re
 from collections import defaultdict
-from collections.abc import Container, Iterator, Mapping, Sequence
+from collections.abc import Container, Iterator, Sequence
 from itertools import pairwise
 
 from conductor.body.ways import way
 from conductor.score.model import Moment, Score, Words
 from conductor.sides import Breath
 from conductor.spans import Span
-from conductor.values import Struct, replace
+from conductor.timing.problem import Passage
+from conductor.values import replace
 
+BESIDE = 8  # passages side by side that are tried together
 NOTHING_LEFT = "nothing would be left"
+OTHER_SIDE = "its other side stays"
 _ROUND = re.compile(r"r(\d+)$")
 
 
-class Choice(Struct, frozen=True):
-    """Drop keys in the order they go, those in one group together, and why others never go."""
+class Leaving:
+    """What may be left out of a score, one passage at a time and in which company.
 
-    groups: tuple[tuple[str, ...], ...] = ()
-    refused: Mapping[str, str] = {}
-
-
-def choose(
-    score: Score,
-    begun: int,
-    anew: bool,
-    barred: Container[str] = (),
-    within: slice = slice(None),
-) -> Choice:
-    """Find what may go, the last in the class first; moments before index `begun` have begun.
-
-    A passage stays where its mate stays, where the class could not be led on without it, and where
-    nothing would be left. Passages side by side that can only go together go together. `anew`
-    says that the score is made anew without them: rounds are then counted again, and the last one
-    left is the last round. Else a last round with an ending of its own stays. `within` are the
-    moments to choose from, of which some are left.
+    Moments before index `begun` have begun. `anew` says that the score is made anew without what
+    goes: rounds are then counted again, and the last one left is the last round. Else a last round
+    with an ending of its own stays. `within` are the moments to choose from, some of which stay.
     """
-    those = score.moments[within]
-    last = {one.drop: index for index, one in enumerate(those) if one.drop}
-    keys = last.keys() - _kept(score, begun)
-    groups: list[tuple[str, ...]] = []
-    refused: dict[str, str] = {}
-    waiting: list[str] = []
-    gone: set[str] = set()
-    for key in sorted((key for key in keys if key not in barred), key=lambda key: -last[key]):
-        if waiting and not _side_by_side(score, key, waiting[-1]):
-            waiting.clear()
-        going = gone.union(waiting, [key])
-        trouble = _trouble(score, going, anew)
-        if all(moment.drop in going for moment in those):
-            trouble = NOTHING_LEFT
-        if not trouble and not anew:
-            trouble = _ending(score, key, gone)
-        if trouble:
-            refused[key] = trouble
-            waiting.append(key)
-            continue
-        groups.append((*waiting, key))
-        gone.update(groups[-1])
-        for name in groups[-1]:
-            refused.pop(name, None)
-        waiting.clear()
-    return Choice(tuple(groups), refused)
+
+    def __init__(
+        self,
+        score: Score,
+        begun: int = 0,
+        anew: bool = False,
+        barred: Container[str] = (),
+        within: slice = slice(None),
+    ) -> None:
+        self._score, self._anew = score, anew
+        self._those = score.moments[within]
+        led = {moment.drop for moment in score.moments[:begun]}
+        self._moments: dict[str, list[Moment]] = defaultdict(list)
+        for moment in self._those:
+            if moment.drop and moment.drop not in led and moment.drop not in barred:
+                self._moments[moment.drop].append(moment)
+        kept = {name for name, hold in score.holds.items() if hold.keep}
+        self._holds = {
+            key: frozenset(one.hold for one in those if one.hold)
+            for key, those in self._moments.items()
+        }
+        for key in [key for key, holds in self._holds.items() if holds & kept]:
+            del self._moments[key], self._holds[key]
+
+    @property
+    def keys(self) -> tuple[str, ...]:
+        """The drop keys there are, the last in the class first."""
+        return tuple(sorted(self._moments, key=lambda key: -self._moments[key][-1].start))
+
+    def passages(self) -> tuple[Passage, ...]:
+        """What may go, the last in the class first; rounds go from the last on."""
+        found: list[Passage] = []
+        last: dict[str, str] = {}
+        for key in self.keys:
+            block = key.rpartition("/")[0] if _ROUND.search(key.rpartition("/")[2]) else key
+            ms = sum(moment.length for moment in self._moments[key])
+            found.append(Passage(key, ms, self._holds[key], last.get(block, "")))
+            last[block] = key
+        return tuple(found)
+
+    def trouble(self, keys: Container[str]) -> str:
+        """Say why the class could not be led on without all of these; "" where it can."""
+        going = [key for key in self.keys if key in keys]
+        if all(moment.drop in going for moment in self._those):
+            return NOTHING_LEFT
+        holds = frozenset().union(*(self._holds[key] for key in going))
+        mates = {mate for name in holds for mate in self._mates(name)}
+        if not mates <= holds:
+            return OTHER_SIDE
+        trouble = _trouble(self._score, set(going), self._anew)
+        if trouble or self._anew:
+            return trouble
+        gone: set[str] = set()
+        for key in going:
+            if ending := _ending(self._score, key, gone):
+                return ending
+            gone.add(key)
+        return ""
+
+    def _mates(self, name: str) -> Iterator[str]:
+        hold = self._score.holds.get(name)
+        return (mate for mate in (hold.mates if hold else ()) if mate in self._score.holds)
 
 
-def _kept(score: Score, begun: int) -> set[str]:
-    """Keys of passages that are led, hold what is kept, or whose mate stays."""
-    kept = {moment.drop for moment in score.moments[:begun]}
-    held: dict[str, set[str]] = defaultdict(set)
+def stuck(score: Score) -> dict[str, str]:
+    """What may be dropped, yet never goes, and why: neither alone nor with what stands beside it.
+
+    What stays for the sake of its other side, or because nothing else is there, is not told.
+    """
+    leaving = Leaving(score, anew=True)
+    why: dict[str, str] = {}
+    free: set[str] = set()
+    for run in _rows(score, leaving.keys):
+        for first in range(len(run)):
+            for last in range(first + 1, len(run) + 1):
+                some = run[first:last]
+                trouble = leaving.trouble(some)
+                if not trouble:
+                    free.update(some)
+                elif len(some) == 1:
+                    why[some[0]] = trouble
+    untold = {NOTHING_LEFT, OTHER_SIDE}
+    return {key: words for key, words in why.items() if key not in free and words not in untold}
+
+
+def _rows(score: Score, keys: Sequence[str]) -> list[list[str]]:
+    """Passages in the order of the class, those side by side in one row, of few at most."""
+    rows: list[list[str]] = []
+    before = ""
     for moment in score.moments:
-        if moment.drop:
-            held[moment.drop].add(moment.hold)
-    for key, names in held.items():
-        holds = [score.holds[name] for name in names if name in score.holds]
-        mates = {mate for hold in holds for mate in hold.mates if mate in score.holds}
-        if any(hold.keep for hold in holds) or not mates <= names:
-            kept.add(key)
-    return kept
-
-
-def _side_by_side(score: Score, key: str, after: str) -> bool:
-    pairs = pairwise(score.moments)
-    return any(one.drop == key and other.drop == after for one, other in pairs)
+        if moment.drop != before and moment.drop in keys:
+            if before in keys and len(rows[-1]) < BESIDE:
+                rows[-1].append(moment.drop)
+            else:
+                rows.append([moment.drop])
+        before = moment.drop
+    return rows
 
 
 def _trouble(score: Score, keys: set[str], anew: bool) -> str:

@@ -3,8 +3,8 @@
 import pytest
 
 from conductor.score.model import Score
-from conductor.timing.holds import dropped
-from conductor.timing.leaving import NOTHING_LEFT, Choice, choose, leads_worse
+from conductor.timing.holds import dropped, retimed
+from conductor.timing.leaving import NOTHING_LEFT, OTHER_SIDE, Leaving, leads_worse, stuck
 from conductor.timing.refit import refit
 from conductor.values import replace
 from tests.support import plan_of, score_of
@@ -28,21 +28,25 @@ PASSAGE = """
 """
 
 
-def chosen(steps: str) -> Choice:
-    return choose(score_of(plan_of(steps)), 0, anew=False)
+def leaving_of(steps: str) -> Leaving:
+    return Leaving(score_of(plan_of(steps)))
 
 
 def test_a_passage_goes_where_the_class_can_go_on_without_it() -> None:
-    choice = chosen(PASSAGE.format(end="downward dog", after="three-legged dog"))
-    assert choice == Choice((("1/6",),), {})
+    leaving = leaving_of(PASSAGE.format(end="downward dog", after="three-legged dog"))
+    assert leaving.keys == ("1/6",)
+    assert not leaving.trouble({"1/6"})
+    (passage,) = leaving.passages()
+    assert (passage.key, passage.ms, passage.after) == ("1/6", 16_000, "")
 
 
 def test_a_passage_stays_where_the_next_movement_could_not_be_made() -> None:
-    choice = chosen(PASSAGE.format(end="warrior two", after="warrior one"))
-    assert choice.groups == (("1/6",),)
-    choice = chosen(PASSAGE.format(end="high lunge", after="warrior three"))
-    assert choice.groups == ()
-    assert choice.refused["1/6"]
+    leaving = leaving_of(PASSAGE.format(end="warrior two", after="warrior one"))
+    assert not leaving.trouble({"1/6"})
+    steps = PASSAGE.format(end="high lunge", after="warrior three")
+    trouble = leaving_of(steps).trouble({"1/6"})
+    assert "one foot has to land" in trouble
+    assert stuck(score_of(plan_of(steps))) == {"1/6": trouble}
 
 
 ROUNDS = """
@@ -67,18 +71,20 @@ ENDING = """- in: half lift
 
 def test_rounds_go_from_the_last_on() -> None:
     score = score_of(plan_of(ROUNDS.format(last="")))
-    assert choose(score, 0, anew=False).groups == (("1/2/r4",), ("1/2/r3",), ("1/2/r2",))
+    chain = [(one.key, one.after) for one in Leaving(score).passages()]
+    assert chain == [("1/2/r4", ""), ("1/2/r3", "1/2/r4"), ("1/2/r2", "1/2/r3")]
+    assert not Leaving(score).trouble({"1/2/r4", "1/2/r3"})
+    assert Leaving(score).trouble({"1/2/r3"}) == "the round after it stays"
     begun = next(k for k, one in enumerate(score.moments) if one.round == (3, 4)) + 1
-    assert choose(score, begun, anew=False).groups == (("1/2/r4",),)
+    assert Leaving(score, begun).keys == ("1/2/r4",)
 
 
 def test_in_class_a_last_round_with_an_ending_of_its_own_stays_and_those_before_it() -> None:
     score = score_of(plan_of(ROUNDS.format(last=ENDING)))
-    choice = choose(score, 0, anew=False)
-    assert choice.groups == ()
-    assert choice.refused["1/2/r4"] == "the last round has an ending of its own"
-    assert choice.refused["1/2/r3"] == "the round after it stays"
-    assert choose(score, 0, anew=True).groups == (("1/2/r4",), ("1/2/r3",), ("1/2/r2",))
+    own = "the last round has an ending of its own"
+    assert Leaving(score).trouble({"1/2/r4"}) == own
+    assert Leaving(score).trouble({"1/2/r4", "1/2/r3"}) == own
+    assert not Leaving(score, anew=True).trouble({"1/2/r4", "1/2/r3", "1/2/r2"})
 
 
 def test_rounds_that_are_left_are_told_as_so_many() -> None:
@@ -135,8 +141,9 @@ ALL = """
 
 
 def test_something_is_always_left() -> None:
-    choice = chosen(ALL)
-    assert choice == Choice((("1/2",),), {"1/1": NOTHING_LEFT})
+    assert leaving_of(ALL).trouble({"1/1", "1/2"}) == NOTHING_LEFT
+    assert not leaving_of(ALL).trouble({"1/2"})
+    assert stuck(score_of(plan_of(ALL))) == {}
 
 
 TWO_HALVES = """
@@ -154,9 +161,41 @@ TWO_HALVES = """
 
 
 def test_what_cannot_go_alone_goes_with_what_stands_beside_it() -> None:
-    choice = chosen(TWO_HALVES)
-    assert choice.groups == (("1/3", "1/2"),)
-    assert choice.refused == {"1/5": "one exhale would follow on another"}
+    leaving = leaving_of(TWO_HALVES)
+    assert leaving.trouble({"1/3"}) == "one inhale would follow on another"
+    assert not leaving.trouble({"1/2", "1/3"})
+    twice = {"1/5": "one exhale would follow on another"}
+    assert stuck(score_of(plan_of(TWO_HALVES))) == twice
+
+
+SIDES = """
+    - come to: mountain
+    - in: tree
+      side: right
+    - stay: 3 breaths
+      may stretch: 2 to 4 breaths
+    - out: mountain
+    - stay: 1 min
+"""
+
+
+def test_a_side_goes_with_its_other_side_alone() -> None:
+    score = score_of(plan_of(SIDES))
+    (name,) = (key for key, hold in score.holds.items() if not hold.timed)
+    hold = replace(score.holds[name], mates=("other",))
+    other = replace(hold, id="other", mates=(name,))
+    moments = [
+        replace(one, drop="a", hold=one.hold) if one.hold == name else one for one in score.moments
+    ]
+    late = [replace(one, hold="other", drop="b", start=one.end) for one in moments if one.drop]
+    twins = replace(
+        score,
+        moments=retimed((*moments[:-1], *late, moments[-1])),
+        holds={**score.holds, name: hold, "other": other},
+    )
+    assert Leaving(twins).trouble({"a"}) == OTHER_SIDE
+    assert Leaving(twins).trouble({"a", "b"}) != OTHER_SIDE
+    assert stuck(twins).keys() == set()
 
 
 @pytest.mark.parametrize("done", [0, 1000])

@@ -4,8 +4,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from conductor.score.model import Hold, Score
+from conductor.spans import Span
 from conductor.timing.model import Refit
-from conductor.timing.refit import refit
+from conductor.timing.problem import NEAR_MS
+from conductor.timing.refit import fit, refit
 from conductor.values import replace
 from tests.timing.building import hold, moment, score_of, stay
 
@@ -38,12 +40,28 @@ def test_less_than_a_breath_goes_to_the_final_rest() -> None:
     assert (longer.misses_by_ms, shorter.misses_by_ms) == (0, 0)
 
 
-def test_growing_shares_in_proportion_to_room() -> None:
+def test_time_to_spare_goes_to_few_stays_and_what_they_cannot_take_to_the_rest() -> None:
     score = score_of(
         hold("a", 4, 2, 6), hold("b", 4, 2, 8), moment("m"), rest(60_000, 60_000, 108_000)
     )
-    fit = refit(score, 0, score.length + 48_000, 0)
-    assert amounts(fit) == {"a": 5, "b": 6, "rest": 84_000}
+    assert amounts(refit(score, 0, score.length + 32_000, 0)) == {"a": 4, "b": 8, "rest": 60_000}
+    assert amounts(refit(score, 0, score.length + 72_000, 0)) == {"a": 6, "b": 8, "rest": 84_000}
+
+
+def test_a_plan_is_fitted_in_proportion_by_all_that_may_stretch() -> None:
+    score = score_of(
+        hold("a", 4, 2, 6), hold("b", 4, 2, 8), moment("m"), rest(64_000, 60_000, 128_000)
+    )
+    longer, shorter = fit(score, score.length + 48_000), fit(score, score.length - 30_000)
+    assert amounts(longer) == {"a": 6, "b": 5, "rest": 88_000}
+    assert amounts(shorter) == {"a": 2, "b": 2, "rest": 66_000}
+
+
+def test_a_stretch_of_time_that_is_no_rest_takes_what_is_over_and_counts_as_a_change() -> None:
+    still = hold("still", 60_000, 20_000, 90_000, timed=True)
+    score = score_of(hold("a", 6, 2, 8), still)
+    assert amounts(refit(score, 0, score.length - 12_000, 0)) == {"a": 5, "still": 56_000}
+    assert amounts(refit(score, 0, score.length - 40_000, 0)) == {"a": 6, "still": 20_000}
 
 
 def test_shrinking_takes_from_the_final_rest_last_and_never_below_its_least() -> None:
@@ -88,17 +106,46 @@ def test_time_under_way_may_change_but_not_below_what_is_led() -> None:
     assert (amounts(fit), fit.misses_by_ms) == ({"rest": 20_000}, 5000)
 
 
-def test_what_may_be_dropped_goes_before_the_rest_gives_the_last_one_first() -> None:
+def test_what_may_be_dropped_goes_once_no_stay_can_give_more_the_last_one_first() -> None:
     one, two = hold("one", 2), hold("two", 2)
     score = score_of(
         hold("a", 2), stay(one, drop="x"), stay(two, drop="y"), rest(60_000, 30_000, 90_000)
     )
     score = replace(score, holds={**score.holds, "one": one, "two": two})
-    fit = refit(score, 0, score.length - 12_000, 0)
-    assert [change.hold for change in fit.changes] == ["y", "rest"]
-    assert amounts(fit) == {"a": 2, "rest": 64_000, "one": 2}
-    led = refit(score, 9, 72_000 - 12_000, 0)
-    assert amounts(led) == {"a": 2, "one": 2, "two": 2, "rest": 48_000}
+    assert amounts(refit(score, 0, score.length - 12_000, 0))["rest"] == 48_000
+    gone = refit(score, 0, score.length - 42_000, 0)
+    assert [change.hold for change in gone.changes] == ["y", "rest"]
+    assert amounts(gone) == {"a": 2, "rest": 34_000, "one": 2}
+    stay_all = refit(score, 0, score.length - 42_000, 0, passages=False)
+    assert (amounts(stay_all)["two"], stay_all.misses_by_ms) == (2, 12_000)
+    led = refit(score, 9, 72_000 - 42_000, 0)
+    assert amounts(led) == {"a": 2, "one": 2, "two": 2, "rest": 30_000}
+
+
+def test_for_less_than_a_second_no_passage_goes() -> None:
+    one = hold("one", 2)
+    score = score_of(hold("a", 2), stay(one, drop="x"), rest(60_000, 60_000, 90_000))
+    score = replace(score, holds={**score.holds, "one": one})
+    near = refit(score, 0, score.length - 999, 0)
+    assert (near.score, near.misses_by_ms) == (score, 999)
+    assert [one.hold for one in refit(score, 0, score.length - 1000, 0).changes] == ["x", "rest"]
+
+
+def test_what_the_veto_has_something_against_is_not_done() -> None:
+    one = hold("one", 2)
+    score = score_of(hold("a", 6, 2, 8), stay(one, drop="x"), rest(60_000, 60_000, 90_000))
+    places = {name: Span("plan.yaml", line, 1) for line, name in enumerate(("a", "one", "rest"), 1)}
+    moments = tuple(replace(item, origin=places[item.hold]) for item in score.moments)
+    score = replace(score, moments=moments, holds={**score.holds, "one": one})
+
+    def veto(_before: Score, after: Score) -> frozenset[Span]:
+        short = {places["a"]} if after.holds["a"].amount < 5 else set()
+        return frozenset(short if "one" in after.holds else {*short, places["rest"]})
+
+    held_back = refit(score, 0, score.length - 32_000, 0, veto=veto)
+    assert amounts(held_back) == {"a": 5, "rest": 60_000, "one": 2}
+    assert held_back.misses_by_ms == 24_000
+    assert amounts(refit(score, 0, score.length - 32_000, 0))["a"] == 2
 
 
 def test_a_passage_whose_other_side_stays_is_not_dropped() -> None:
@@ -190,8 +237,8 @@ def test_against_every_combination(case: tuple[Score, list[tuple[str, ...]]], by
     low, high, lengths = reachable(score, groups)
     possible = any(low <= target - length <= high for length in lengths)
     fit = refit(score, 0, target, 0)
-    if not fit.misses_by_ms:
-        assert possible
+    if abs(fit.misses_by_ms) < NEAR_MS:
+        assert possible or fit.misses_by_ms
     elif high - low >= 16_000:  # the rest bridges the largest step, so all between can be met
         assert not possible
         nearest = min(lengths) + low if by < 0 else max(lengths) + high
@@ -210,4 +257,4 @@ def test_the_rest_gives_less_than_a_breath_while_others_can(
     fit = refit(score, 0, score.length - by, 0)
     taken = 20_000 - fit.score.holds["rest"].amount
     others = [one for key, one in fit.score.holds.items() if key != "rest"]
-    assert taken < 8000 or all(one.amount == one.least for one in others)
+    assert taken < 16_000 or all(one.amount == one.least for one in others)
