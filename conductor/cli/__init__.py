@@ -13,6 +13,7 @@ _VERBS = {
     "lead": ("conductor.cli.lead", "Lead a class from a plan, live."),
     "check": ("conductor.cli.check", "Prove plans sound before anybody stands on a mat."),
     "score": ("conductor.cli.score", "Print the compiled plan, moment by moment."),
+    "picture": ("conductor.cli.picture", "Draw a class as lanes over its time."),
     "language": ("conductor.cli.lists", "Show the plan language: every key with an example."),
     "plans": ("conductor.cli.lists", "List the plans that come with the program."),
     "shapes": ("conductor.cli.lists", "List shapes, or search them."),

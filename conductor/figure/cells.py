@@ -1,8 +1,19 @@
 """Text in cells of a terminal: its width, cut to fit, and in plain ASCII where that is wanted."""
 
+import textwrap
 import unicodedata
 
+from conductor.patterns import pattern
 from conductor.view.clean import clean
+
+_UNIT = pattern(r"(?<=\d) (?=(?:min|s|%)(?!\w))")
+_JOINED = "\N{NO-BREAK SPACE}"
+
+
+def wrapped(text: str, columns: int, hang: int = 0) -> list[str]:
+    """Lines of so many letters; a number stays with its unit, later lines hang in."""
+    lines = textwrap.wrap(_UNIT.sub(_JOINED, text), columns, subsequent_indent=" " * hang)
+    return [line.replace(_JOINED, " ") for line in lines] or [""]
 
 
 def width(text: str) -> int:

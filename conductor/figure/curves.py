@@ -13,7 +13,7 @@ from conductor.sides import Breath
 from conductor.stance import Trunk
 from conductor.view.spell import span
 
-HARDEST = 5  # a strong shape (3) that loads (1) and is moved through with the breath (1)
+HARDEST = 4  # a strong shape (3) that loads, or that is moved through with the breath
 ASKED = 3  # the most a shape asks of an area, on the catalogue's scale
 WINDOW_MS = 60_000  # the effort is a mean over this long, so that an arc is seen
 STEP_MS = 10_000
@@ -24,15 +24,16 @@ def effort(pieces: Sequence[Piece], score: Score) -> Lane:
     """How much is asked, as a mean over a minute, so that the arc of the class is seen.
 
     By what is known of a shape: nothing at rest; else its level, and more where it loads or is
-    moved through in half a breath. It compares stretches of one class, not people.
+    moved through in half a breath. Before the class and after it nothing is asked. It compares
+    stretches of one class, not people.
     """
     ends, sums = _summed(pieces, score)
     found = []
     for at in range(0, ends[-1], STEP_MS):
         middle = at + STEP_MS // 2
         begin, end = max(0, middle - WINDOW_MS // 2), min(ends[-1], middle + WINDOW_MS // 2)
-        mean = (_upto(ends, sums, end) - _upto(ends, sums, begin)) * FULL // HARDEST
-        level = min(mean // max(end - begin, 1), FULL)
+        asks = _upto(ends, sums, end) - _upto(ends, sums, begin)
+        level = min(asks * FULL // (HARDEST * WINDOW_MS), FULL)
         found.append(Stretch(at, min(STEP_MS, ends[-1] - at), "", Kind.EFFORT, level))
     return Lane("effort", Form.CURVE, tuple(found), _peak(found, pieces, score))
 

@@ -65,6 +65,8 @@ def _side_of(piece: Piece) -> Side | None:
 
 def balance(right: int, left: int) -> str:
     """The sums of both sides in words, and by how much one is longer."""
+    if not right and not left:
+        return "no shape with two sides"
     words = f"right {span(right)}, left {span(left)}"
     apart = abs(right - left)
     if apart < 500:

@@ -1,10 +1,9 @@
 """A figure as text: any width from 60 columns, blocks or plain ASCII, colour only if painted."""
 
-import textwrap
 from collections.abc import Callable, Iterator
 from itertools import groupby
 
-from conductor.figure.cells import drawable, fit, width
+from conductor.figure.cells import drawable, fit, width, wrapped
 from conductor.figure.model import FULL, Figure, Form, Kind, Lane, Stretch, Timeline
 from conductor.figure.windows import Window, covered, ticks, windows, within
 from conductor.plan.show import Paint, plain
@@ -115,7 +114,7 @@ def pictured(figure: Figure, page: Page, only: tuple[str, ...] = ()) -> list[str
     lines: list[str] = []
     for window in windows(figure.length, page.row_ms or figure.length, cells):
         lines.append(" " * gutter + _axis(window))
-        for name, several in _by_lane(figure):
+        for name, several in by_lane(figure):
             if only and name not in only:
                 continue
             for number, (timeline, lane) in enumerate(several):
@@ -130,7 +129,7 @@ def pictured(figure: Figure, page: Page, only: tuple[str, ...] = ()) -> list[str
 def sums(figure: Figure, page: Page) -> list[str]:
     """What each lane comes to, in words."""
     lines: list[str] = []
-    for name, several in _by_lane(figure):
+    for name, several in by_lane(figure):
         for timeline, lane in several:
             if not lane.words:
                 continue
@@ -141,11 +140,10 @@ def sums(figure: Figure, page: Page) -> list[str]:
 
 def _wrapped(words: str, page: Page, head: str = "") -> list[str]:
     columns = max(page.columns, LEAST_COLUMNS)
-    text = head + drawable(words, page.ascii_only)
-    return textwrap.wrap(text, columns, subsequent_indent=" " * _NAME) or [""]
+    return wrapped(head + drawable(words, page.ascii_only), columns, _NAME)
 
 
-def _by_lane(figure: Figure) -> Iterator[tuple[str, list[tuple[Timeline, Lane]]]]:
+def by_lane(figure: Figure) -> Iterator[tuple[str, list[tuple[Timeline, Lane]]]]:
     """Lanes of one name together, so that two classes can be compared line by line."""
     names = dict.fromkeys(lane.name for one in figure.timelines for lane in one.lanes)
     for name in names:

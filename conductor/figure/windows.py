@@ -65,9 +65,13 @@ def covered(stretches: Sequence[Stretch], window: Window) -> Iterator[dict[Kind,
 
 
 def ticks(window: Window, room: int) -> Iterator[tuple[int, str]]:
-    """Times to be written under a row, each with its words, no nearer than `room` cells."""
+    """Times to be written over a row, each with its words, no nearer than `room` cells.
+
+    Where that can be, they are such that every row begins with one.
+    """
     least = room * window.width // max(window.cells, 1)
-    step = next((one * 1000 for one in _TICKS if one * 1000 >= least), _TICKS[-1] * 1000)
+    wide = [one * 1000 for one in _TICKS if one * 1000 >= least] or [_TICKS[-1] * 1000]
+    step = next((one for one in wide[:3] if not window.width % one), wide[0])
     first = -(-window.start // step) * step
     for at in range(first, window.end + 1, step):
         whole, rest = divmod(at, MINUTE_MS)

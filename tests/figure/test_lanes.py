@@ -92,13 +92,13 @@ def test_effort_is_none_at_rest_and_more_where_a_shape_loads() -> None:
 
 def test_effort_is_a_mean_over_a_minute() -> None:
     text = plan_of("- come to: mountain\n- stay: 4 min\n- out: child's pose\n- stay: 4 min\n")
-    effort = lane(text, "effort").stretches
-    levels = [one.level for one in effort]
-    assert levels == sorted(levels, reverse=True)
-    assert levels[0] == FULL // curves.HARDEST
-    assert levels[-1] == 0
-    middle = [one.level for one in effort if one.level not in {levels[0], 0}]
-    assert 4 <= len(middle) <= 7  # a minute of ten seconds each, in which it falls
+    levels = [one.level for one in lane(text, "effort").stretches]
+    still = FULL // curves.HARDEST
+    assert levels[2] < still == levels[3] == levels[20]  # nothing is asked before it begins
+    fall = levels[20 : levels.index(0)]
+    assert fall == sorted(fall, reverse=True)
+    assert 4 <= len([level for level in fall if level < still]) <= 7  # a minute in which it falls
+    assert levels[levels.index(0) :] == [0] * (len(levels) - levels.index(0))
 
 
 def test_breath_is_the_length_of_a_whole_one_and_none_at_ones_own() -> None:
