@@ -1,6 +1,7 @@
 """A class made ready and led: the one place where score, voice, sound and runner meet."""
 
 import contextlib
+import os
 import platform
 import queue
 import threading
@@ -273,7 +274,7 @@ class Class:
         at = broken.now(datetime.now().astimezone()) if broken else 0
         if broken:
             engine = resumed(broken, self.lengths, self.settings, __version__, at)
-            journal: FileJournal | None = FileJournal(broken.path)
+            journal: FileJournal | None = _taken_up(FileJournal(broken.path), at)
         else:
             score, must_end = self._to_end()
             engine = Engine(score, self.lengths, self.settings, must_end=must_end)
@@ -335,6 +336,8 @@ class Class:
                 "kind": "opened",
                 "score": score_name(score),
                 "title": score.meta.title,
+                "plan": str(self.opened.path.resolve()),
+                "pid": os.getpid(),
                 "version": __version__,
                 "python": platform.python_version(),
                 "wall": now.isoformat(),
@@ -344,6 +347,12 @@ class Class:
             }
         )
         return journal
+
+
+def _taken_up(journal: "FileJournal", now: int) -> "FileJournal":
+    """Say in the journal of a class that broke off that it is led by this process now."""
+    journal.write({"now": now, "kind": "taken up", "pid": os.getpid(), "version": __version__})
+    return journal
 
 
 def _bells() -> "Mapping[str, array[int]]":

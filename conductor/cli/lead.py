@@ -7,7 +7,7 @@ import signal
 import sys
 from datetime import datetime, timedelta
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, cast
 
 import click
 
@@ -22,7 +22,7 @@ if TYPE_CHECKING:  # what reads, compiles and leads a plan comes after the first
 
     from conductor.cli.classroom import Class, Led
     from conductor.cli.opening import Opened
-    from conductor.screens.wiring import Entry
+    from conductor.screens.wiring import Entry, Offer
 
 LATEST = timedelta(hours=6)  # an end further away is a time that is past, or a slip
 
@@ -65,7 +65,7 @@ def lead(plan: str | None, **options: object) -> None:
     path = None if resume or plan is None else _find(plan)
     asked = Asked(path, settings, how) if path or resume else None
     try:
-        status = _plain(asked) if plain and asked else _screens(asked, settings, how)
+        status = _plain(asked, settings, how) if plain and asked else _screens(asked, settings, how)
     except VoiceError as error:
         raise click.UsageError(str(error)) from error
     raise SystemExit(status)
@@ -141,6 +141,11 @@ class Asked:
         self._settings = settings
         self._how = how
         self.refused: Opened | click.ClickException | None = None
+
+    @property
+    def goes_on(self) -> bool:
+        """Whether the class that broke off is what was asked for."""
+        return self._path is None
 
     @property
     def title(self) -> str:
@@ -223,7 +228,14 @@ def _screens(asked: Asked | None, settings: Settings, how: How) -> int:
 
     shelf = None if asked else _Shelf(settings, how)
     opening = Opening(asked.title, asked) if asked else None
-    ending = run_app(settings, _clock, shelf=shelf, opening=opening, log=store.log())
+    ending = run_app(
+        settings,
+        _clock,
+        shelf=shelf,
+        opening=opening,
+        offering=None if asked and asked.goes_on else lambda: _offer(settings, how),
+        log=store.log(),
+    )
     if ending.how is Ended.REFUSED and asked:
         asked.tell(ending.error)
         return 1
@@ -245,12 +257,34 @@ def _screens(asked: Asked | None, settings: Settings, how: How) -> int:
     return 1 if ending.how is Ended.DIED else 0
 
 
-def _plain(asked: Asked) -> int:
+def _offer(settings: Settings, how: How) -> "Offer | None":
+    """What there is to be taken up again."""
+    from conductor.cli.back import offer  # noqa: PLC0415 -- not before a picture
+
+    return offer(settings, how)
+
+
+def _plain_offer(asked: Asked, settings: Settings, how: How) -> "Class | str":
+    """Open what was asked for, or the class that broke off where somebody says so."""
+    offer = None if asked.goes_on else _offer(settings, how)
+    if offer is None:
+        return asked()
+    click.echo(offer.words, err=True)
+    if not sys.stdin.isatty():
+        click.echo("`conductor lead --resume` goes on with it.", err=True)
+        return asked()
+    if click.confirm("Go on with it?", default=True, err=True):
+        return cast("Class | str", offer.go_on())
+    offer.let_go()
+    return asked()
+
+
+def _plain(asked: Asked, settings: Settings, how: How) -> int:
     """Make the class ready with a line of progress, then lead it in lines of text."""
     from conductor.cli.progress import on_one_line  # noqa: PLC0415 -- only here
     from conductor.view.before import lines  # noqa: PLC0415 -- only here
 
-    ready = asked()
+    ready = _plain_offer(asked, settings, how)
     if isinstance(ready, str):
         asked.tell(ready)
         return 1

@@ -13,7 +13,7 @@ from conductor.cli.opening import opened
 from conductor.cli.speech import with_plan
 from conductor.findings import Weight
 from conductor.plan.show import Paint, plain, show
-from conductor.run.resume import NothingToResumeError, latest
+from conductor.run.resume import Broken, NothingToResumeError, latest
 from conductor.score.model import Score
 from conductor.screens.wiring import Entry
 from conductor.settings import Settings
@@ -33,6 +33,11 @@ def resumed(settings: Settings, how: How) -> Class:
         broken = latest(store.journals())
     except NothingToResumeError as error:
         raise click.UsageError(f"there is nothing to resume: {error}") from error
+    return of_broken(broken, settings, how)
+
+
+def of_broken(broken: Broken, settings: Settings, how: How) -> Class:
+    """Make a class that broke off ready, with the score it was led from."""
     source = Path(broken.score.meta.source)
     found = Opened(source, broken.score, shapes=load().shapes)
     return _class(found, settings, replace(how, broken=broken))

@@ -7,6 +7,7 @@ import threading
 from pathlib import Path
 
 SYNC_S = 1.0
+_CHUNK = 4096
 
 
 class FileJournal:
@@ -19,8 +20,9 @@ class FileJournal:
     def __init__(self, path: Path) -> None:
         self.path = path
         self.trouble = ""
-        self._fd = os.open(path, os.O_WRONLY | os.O_CREAT | os.O_APPEND, 0o600)
-        _locked(self._fd)  # tells others, as long as we live, that this class is being led
+        self._fd = os.open(path, os.O_RDWR | os.O_CREAT | os.O_APPEND, 0o600)
+        if _locked(self._fd):  # tells others, as long as we live, that this class is being led
+            _mended(self._fd)
         self._dirty = threading.Event()
         self._closing = threading.Event()
         self._thread = threading.Thread(target=self._sync, name="journal", daemon=True)
@@ -80,6 +82,28 @@ def _locked(fd: int) -> bool:
     except OSError:
         return False
     return True
+
+
+def _mended(fd: int) -> None:
+    """Drop a torn last line, so that the next one does not grow out of it."""
+    size = os.fstat(fd).st_size
+    tail = b""
+    while b"\n" not in tail and len(tail) < size:
+        tail = _bytes(fd, max(0, size - len(tail) - _CHUNK), size)
+    torn = tail.rpartition(b"\n")[2]
+    if not torn:
+        return
+    try:
+        json.loads(torn)
+    except ValueError:
+        os.ftruncate(fd, size - len(torn))
+    else:
+        os.write(fd, b"\n")  # only its end was lost
+
+
+def _bytes(fd: int, start: int, stop: int) -> bytes:
+    os.lseek(fd, start, os.SEEK_SET)
+    return os.read(fd, stop - start)
 
 
 def lines(path: Path) -> list[dict[str, object]]:

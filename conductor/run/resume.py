@@ -1,20 +1,36 @@
 """A class that broke off: found by its journal, and led on from where it was."""
 
+import os
+import signal
+import time
 from collections.abc import Sequence
-from datetime import datetime
+from datetime import datetime, timedelta
 from pathlib import Path
 
 from conductor.engine.engine import Engine
 from conductor.engine.model import Command, Do, Position
-from conductor.run.journal import being_led, lines
+from conductor.run.journal import FileJournal, being_led, lines
 from conductor.score.form import from_json
 from conductor.score.model import Lengths, Score
 from conductor.settings import Settings
 from conductor.values import Struct
 
+LETS_GO_MS = 3000  # a program that is told to end has ended by then
+LOOK_MS = 50
+
 
 class NothingToResumeError(Exception):
     """No class broke off, or its journal cannot be gone on from; the words say which."""
+
+
+class BeingLedError(NothingToResumeError):
+    """The last class is led at this moment by another program: `pid`, with its `title`."""
+
+    def __init__(self, path: Path, opened: dict[str, object], pid: int) -> None:
+        super().__init__("the last class is being led at this moment")
+        self.path = path
+        self.title = str(opened.get("title", ""))
+        self.pid = pid
 
 
 class Broken(Struct, frozen=True):
@@ -32,9 +48,19 @@ class Broken(Struct, frozen=True):
     told: tuple[dict[str, object], ...]
 
     @property
+    def ended_at(self) -> datetime:
+        """The clock on the wall at its last line."""
+        return self.wall + timedelta(milliseconds=self.last / self.speed)
+
+    @property
     def last(self) -> int:
         """`now` of the last line, ms."""
         return max((_number(line, "now") for line in self.told), default=0)
+
+    @property
+    def begun(self) -> int:
+        """`now` at which the class began, ms."""
+        return _number(next((line for line in self.told if line.get("do") == "begin"), {}), "now")
 
     @property
     def last_moment(self) -> dict[str, object]:
@@ -59,25 +85,58 @@ def latest(folder: Path) -> Broken:
     Rehearsals, classes that never began and one that is being led at this moment are passed over.
     """
     journals = sorted(folder.glob("*.jsonl"), key=lambda path: path.stat().st_mtime, reverse=True)
-    led = rehearsed = ended = False
+    rehearsed = ended = False
+    led: BeingLedError | None = None
     for path in journals:
-        if being_led(path):
-            led = True
-            continue
         opened, *told = lines(path) or [{}]
         begun = any(line.get("kind") == "moment" for line in told)
+        if being_led(path):
+            if begun and not opened.get("rehearsal"):
+                led = led or BeingLedError(path, opened, _leader([opened, *told]))
+            continue
         if opened.get("rehearsal") or not begun:
             rehearsed |= begun
             continue
-        if any(line.get("kind") == "finished" for line in told):
+        if any(line.get("kind") in {"finished", "left"} for line in told):
             ended = True
             break
         return _broken(path, opened, told)
     if led:
-        raise NothingToResumeError("the last class is being led at this moment")
+        raise led
     if rehearsed:
         raise NothingToResumeError("only a rehearsal broke off, and those are begun anew")
     raise NothingToResumeError("the last class came to its end" if ended else "no class broke off")
+
+
+def _leader(told: Sequence[dict[str, object]]) -> int:
+    """The process that opened or took up a class last, 0 when no line tells."""
+    pids = [pid for line in told if isinstance(pid := line.get("pid"), int)]
+    return pids[-1] if pids else 0
+
+
+def leave(broken: Broken) -> None:
+    """Write down that a class that broke off is not to be gone on with."""
+    journal = FileJournal(broken.path)
+    journal.write({"now": broken.last, "kind": "left"})
+    journal.close()
+
+
+def taken_over(led: BeingLedError) -> bool:
+    """End the program that leads the last class, whose window may be gone; tell whether it let go.
+
+    Its class then stands as one that broke off at this moment.
+    """
+    if led.pid <= 0 or not being_led(led.path):
+        return led.pid > 0
+    try:
+        os.kill(led.pid, signal.SIGTERM)
+    except OSError:
+        return False
+    for _ in range(LETS_GO_MS // LOOK_MS):
+        if not being_led(led.path):
+            return True
+        time.sleep(LOOK_MS / 1000)
+    return False
 
 
 def _broken(path: Path, opened: dict[str, object], told: Sequence[dict[str, object]]) -> Broken:
@@ -133,11 +192,10 @@ def _position(broken: Broken) -> Position:
     first = next(line for line in broken.told if line.get("kind") == "moment")
     last = broken.last_moment
     starts = _number(first, "now") - _number(first, "start")
-    began = next((line for line in broken.told if line.get("do") == "begin"), {})
     return Position(
         index=_index(broken.score, last),
         now=broken.last,
-        begun=_number(began, "now"),
+        begun=broken.begun,
         planned_end=broken.must_end or starts + broken.score.length,
         pos=_number(last, "start") + max(0, broken.last - _number(last, "now")),
         pace=_number(last, "pace") or 1000,

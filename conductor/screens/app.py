@@ -14,7 +14,7 @@ from conductor.screens.ended import Ended
 from conductor.screens.live import Live, Stopped
 from conductor.screens.overlays import Ask, Help
 from conductor.screens.themes import NAMES, THEMES, theme_name
-from conductor.screens.wiring import Ending, How, Opening, Prepared, Shelf, TimeOfDay
+from conductor.screens.wiring import Ending, How, Offering, Opening, Prepared, Shelf, TimeOfDay
 from conductor.settings import Settings
 from conductor.values import replace
 from conductor.view.actions import BY_ID, command, named_ways, offered
@@ -45,10 +45,11 @@ class ConductorApp(Doorway):
         opening: Opening | None = None,
         prepared: Prepared | None = None,
         leading: Leading | None = None,
+        offering: Offering | None = None,
     ) -> None:
         if os.environ.get("NO_COLOR") == "":
             del os.environ["NO_COLOR"]  # set but empty asks for nothing
-        super().__init__(settings, time_of_day, shelf, opening, prepared, leading)
+        super().__init__(settings, time_of_day, shelf, opening, prepared, leading, offering)
         for theme in THEMES:
             self.register_theme(theme)
         wanted = theme_name(settings.theme)

@@ -12,9 +12,18 @@ from textual.app import App
 
 from conductor.screens.before import Before
 from conductor.screens.choose import Choose, Waiting
-from conductor.screens.overlays import Sheet
+from conductor.screens.overlays import Offered, Sheet
 from conductor.screens.told import letters_told
-from conductor.screens.wiring import Ending, How, Opening, Prepared, Shelf, TimeOfDay
+from conductor.screens.wiring import (
+    Ending,
+    How,
+    Offer,
+    Offering,
+    Opening,
+    Prepared,
+    Shelf,
+    TimeOfDay,
+)
 from conductor.settings import Settings
 from conductor.view.leading import Leading
 
@@ -32,6 +41,7 @@ class Doorway(App[Ending]):
         opening: Opening | None,
         prepared: Prepared | None,
         leading: Leading | None,
+        offering: Offering | None,
     ) -> None:
         super().__init__()
         self.settings = settings
@@ -40,6 +50,7 @@ class Doorway(App[Ending]):
         self._shelf = shelf
         self._opening = opening
         self._prepared = prepared
+        self._offering = offering
 
     def _enter(self) -> None:
         """Show the first screen there is something for."""
@@ -58,7 +69,47 @@ class Doorway(App[Ending]):
     def _open(self, opening: Opening) -> None:
         """Show at once what is waited for; nothing is read before that picture stands."""
         self.push_screen(Waiting(opening.name))
-        self.call_after_refresh(self._aside, lambda: self._read_plan(opening))
+        self._looking_back(lambda: self._read_plan(opening))
+
+    def _looking_back(self, then: Callable[[], None]) -> None:
+        """Once the picture stands: offer a class that broke off, else do what was asked for."""
+        self.call_after_refresh(self._aside, lambda: self._look_back(then))
+
+    def _look_back(self, then: Callable[[], None]) -> None:
+        try:
+            offer = self._offering() if self._offering else None
+        except Exception:  # noqa: BLE001 - a journal that cannot be read keeps nobody from a class
+            os.write(2, format_exc().encode())
+            offer = None
+        if offer:
+            self._back(self._offer, offer, then)
+        else:
+            then()
+
+    def _offer(self, offer: Offer, then: Callable[[], None]) -> None:
+        def answered(yes: bool | None) -> None:
+            self._aside(lambda: self._go_on(offer) if yes else self._let_be(offer, then))
+
+        self.push_screen(Offered(offer.words, offer.otherwise), answered)
+
+    def _go_on(self, offer: Offer) -> None:
+        try:
+            opened = offer.go_on()
+        except Exception as error:  # noqa: BLE001 - it is told, and the screens go on
+            os.write(2, format_exc().encode())
+            opened = f"The class could not be taken up: {type(error).__name__}: {error}"
+        self._back(self._taken_up, opened)
+
+    def _let_be(self, offer: Offer, then: Callable[[], None]) -> None:
+        with suppress(OSError):  # it is offered once more, that is all
+            offer.let_go()
+        then()
+
+    def _taken_up(self, opened: Prepared | str) -> None:
+        if isinstance(opened, str):
+            self.push_screen(Sheet("This class cannot be taken up", opened))
+        else:
+            self._get_ready(opened)
 
     def _read_plan(self, opening: Opening) -> None:
         try:
@@ -80,7 +131,7 @@ class Doorway(App[Ending]):
     def _choose(self) -> None:
         screen = Choose()
         self.push_screen(screen)
-        self.call_after_refresh(self._aside, lambda: self._read_shelf(screen))
+        self._looking_back(lambda: self._read_shelf(screen))
 
     def _read_shelf(self, screen: Choose) -> None:
         try:

@@ -72,6 +72,33 @@ def help_table() -> Table:
     return grid
 
 
+class Offered(ModalScreen[bool]):
+    """A class that broke off: Enter or a remote's next key goes on with it, n leaves it."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("enter,y,pagedown", "answer(True)", "Go on with it", show=False),
+        Binding("n,escape,pageup", "answer(False)", "Leave it", show=False),
+        Binding("q", "app.leave", "Leave", show=False),
+    ]
+
+    def __init__(self, words: str, otherwise: str) -> None:
+        super().__init__()
+        self._words = words
+        self._otherwise = otherwise
+
+    def compose(self) -> ComposeResult:
+        """What broke off and where, and the two answers."""
+        with VerticalScroll(classes="sheet"):
+            yield Static("Go on where you were?", classes="title", markup=False)
+            yield Static(clean(self._words), markup=False)
+            keys = f"Enter goes on with it.   {self._otherwise}"
+            yield Static(keys, classes="closing", markup=False)
+
+    def action_answer(self, yes: bool) -> None:
+        """Close with the answer."""
+        self.dismiss(yes)
+
+
 class Ask(ModalScreen[bool]):
     """A question: y says yes; n, Escape or anything of a remote says no."""
 

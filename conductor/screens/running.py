@@ -9,7 +9,7 @@ from io import TextIOWrapper
 from pathlib import Path
 
 from conductor.screens.app import ConductorApp
-from conductor.screens.wiring import Ending, How, Opening, Prepared, Shelf, TimeOfDay
+from conductor.screens.wiring import Ending, How, Offering, Opening, Prepared, Shelf, TimeOfDay
 from conductor.settings import Settings
 from conductor.view.leading import Leading
 
@@ -77,6 +77,7 @@ def run_app(
     opening: Opening | None = None,
     prepared: Prepared | None = None,
     leading: Leading | None = None,
+    offering: Offering | None = None,
     log: Path | None = None,
 ) -> Ending:
     """Show the screens until they end, and say how; a class outlives a screen that fails."""
@@ -90,6 +91,7 @@ def run_app(
                 opening=opening,
                 prepared=prepared,
                 leading=leading,
+                offering=offering,
             )
             try:
                 with _closing_when_hung_up(app):

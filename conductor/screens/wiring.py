@@ -91,6 +91,24 @@ class Opening(Struct, frozen=True):
     open: Callable[[], Prepared | str]
 
 
+class Offer(Struct, frozen=True):
+    """A class that broke off and can be gone on with: what to say of it, and the two answers.
+
+    Both may take a while and are called on a thread of their own; `go_on` gives words where the
+    class cannot be had after all.
+    """
+
+    title: str
+    words: str
+    go_on: Callable[[], Prepared | str]
+    let_go: Callable[[], None]
+    otherwise: str = "n leaves it, for good."
+
+
+Offering = Callable[[], Offer | None]
+"""Looks whether a class broke off; called on a thread of its own, once a picture stands."""
+
+
 class How(StrEnum):
     """How the screens came to an end."""
 

@@ -1,4 +1,6 @@
 import json
+import subprocess
+import sys
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
@@ -6,7 +8,16 @@ import pytest
 
 from conductor.engine.engine import Engine
 from conductor.engine.model import Command, Do, State
-from conductor.run.resume import Broken, NothingToResumeError, latest, resumed
+from conductor.run.journal import FileJournal
+from conductor.run.resume import (
+    BeingLedError,
+    Broken,
+    NothingToResumeError,
+    latest,
+    leave,
+    resumed,
+    taken_over,
+)
 from conductor.run.runner import line_of
 from conductor.score.form import to_json
 from conductor.settings import Settings
@@ -160,3 +171,54 @@ def test_a_moment_that_a_refit_had_made_is_found_by_its_time(tmp_path: Path) -> 
     broken = latest(tmp_path)
     engine = resumed(broken, {}, Settings(), "1", broken.last)
     assert engine.snapshot(broken.last).state is State.STOPPED
+
+
+def test_a_class_that_was_left_is_not_gone_on_with(tmp_path: Path) -> None:
+    broken_off(tmp_path, {0: Do.BEGIN}, 60_000)
+    leave(latest(tmp_path))
+    with pytest.raises(NothingToResumeError, match="came to its end"):
+        latest(tmp_path)
+
+
+def test_a_class_that_another_program_leads_is_told_with_its_process(tmp_path: Path) -> None:
+    broken_off(tmp_path, {0: Do.BEGIN}, 60_000)
+    journal = FileJournal(tmp_path / "a.jsonl")
+    journal.write({"now": 60_000, "kind": "taken up", "pid": 12_345})
+    with pytest.raises(BeingLedError) as led:
+        latest(tmp_path)
+    assert led.value.pid == 12_345
+    journal.close()
+    assert latest(tmp_path).last == 60_000
+
+
+LEADER = """
+import sys, time
+from pathlib import Path
+from conductor.run.journal import FileJournal
+journal = FileJournal(Path(sys.argv[1]))
+print("led", flush=True)
+sys.stdin.read()
+"""
+
+
+@pytest.mark.slow
+def test_a_class_is_taken_over_from_a_program_that_leads_it(tmp_path: Path) -> None:
+    broken_off(tmp_path, {0: Do.BEGIN}, 60_000)
+    with subprocess.Popen(
+        [sys.executable, "-c", LEADER, str(tmp_path / "a.jsonl")],
+        stdin=subprocess.PIPE,
+        stdout=subprocess.PIPE,
+        text=True,
+    ) as leader:
+        assert leader.stdout
+        assert leader.stdout.readline() == "led\n"
+        assert taken_over(BeingLedError(tmp_path / "a.jsonl", {}, leader.pid))
+        assert leader.wait(10) != 0
+    assert latest(tmp_path).last == 59_000
+
+
+def test_nothing_is_taken_over_where_no_process_is_known(tmp_path: Path) -> None:
+    broken_off(tmp_path, {0: Do.BEGIN}, 60_000)
+    journal = FileJournal(tmp_path / "a.jsonl")
+    assert not taken_over(BeingLedError(journal.path, {}, 0))
+    journal.close()

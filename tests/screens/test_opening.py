@@ -10,7 +10,7 @@ from conductor.screens.before import Before
 from conductor.screens.choose import Choose, Waiting
 from conductor.screens.live import Live
 from conductor.screens.overlays import Sheet
-from conductor.screens.wiring import How, Opening
+from conductor.screens.wiring import How, Offer, Opening
 from conductor.settings import Settings
 from tests.screens.pilots import compare, settle, until
 
@@ -242,3 +242,83 @@ async def test_a_shelf_that_fails_is_told(
         else:
             await until(pilot, lambda: "the folder is gone" in hands.text(app))
         assert app.is_running
+
+
+class Offers:
+    """A class that broke off, and what was answered to its offer."""
+
+    def __init__(self, hands: ModuleType, ready: Any) -> None:
+        self.answers: list[str] = []
+        self.ready = ready
+        self.offer = Offer("Old Tide", "Old Tide broke off.", self.go_on, self.let_go)
+
+    def go_on(self) -> Any:
+        self.answers.append("go on")
+        return self.ready
+
+    def let_go(self) -> None:
+        self.answers.append("let go")
+
+
+@pytest.mark.parametrize("key", ["enter", "pagedown"])
+async def test_a_class_that_broke_off_is_offered_first(
+    scene: ModuleType, hands: ModuleType, key: str
+) -> None:
+    old = hands.Ready(scene.snap(5, 0, State.STOPPED))
+    old.goes_on = old.score.moments[5].id
+    offers = Offers(hands, old)
+    new = Opening("Tide", lambda: hands.Ready(scene.snap(0, 0, State.READY)))
+    app = ConductorApp(Settings(), lambda: "18:42", opening=new, offering=lambda: offers.offer)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await until(pilot, lambda: "Old Tide broke off." in hands.text(app))
+        compare("offered-80x24", hands.text(app))
+        await pilot.press(key)
+        await until(pilot, lambda: "The voice is ready." in hands.text(app))
+        assert "It goes on from where it broke off" in hands.text(app)
+    assert offers.answers == ["go on"]
+
+
+@pytest.mark.parametrize("shelf", [False, True])
+async def test_a_class_that_is_not_gone_on_with_makes_room(
+    scene: ModuleType, hands: ModuleType, shelf: bool
+) -> None:
+    ready = hands.Ready(scene.snap(0, 0, State.READY))
+    offers = Offers(hands, ready)
+    asked: dict[str, Any] = {"opening": Opening("Tide", lambda: ready)}
+    if shelf:
+        asked = {"shelf": hands.Plans(ready)}
+    app = ConductorApp(Settings(), lambda: "18:42", offering=lambda: offers.offer, **asked)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await until(pilot, lambda: "Old Tide broke off." in hands.text(app))
+        await pilot.press("n")
+        there = "Rope and" if shelf else "The voice is ready."
+        await until(pilot, lambda: there in hands.text(app))
+        assert isinstance(app.screen, Choose if shelf else Before)
+    assert offers.answers == ["let go"]
+
+
+async def test_a_class_that_cannot_be_taken_up_is_told(
+    scene: ModuleType, hands: ModuleType
+) -> None:
+    offers = Offers(hands, "The other window does not let go of it.")
+    app = ConductorApp(
+        Settings(), lambda: "18:42", shelf=hands.Plans(None), offering=lambda: offers.offer
+    )
+    async with app.run_test(size=(80, 24)) as pilot:
+        await until(pilot, lambda: "Old Tide broke off." in hands.text(app))
+        await pilot.press("y")
+        await until(pilot, lambda: "does not let go" in hands.text(app))
+        assert isinstance(app.screen, Sheet)
+
+
+async def test_journals_that_fail_keep_nobody_from_a_class(
+    scene: ModuleType, hands: ModuleType
+) -> None:
+    def fails() -> None:
+        raise ValueError("torn")
+
+    ready = hands.Ready(scene.snap(0, 0, State.READY))
+    new = Opening("Tide", lambda: ready)
+    app = ConductorApp(Settings(), lambda: "18:42", opening=new, offering=fails)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await until(pilot, lambda: "The voice is ready." in hands.text(app))
