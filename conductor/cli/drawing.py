@@ -51,9 +51,9 @@ def time_of(_: click.Context, param: click.Parameter, value: str | None) -> int:
     return found[1]
 
 
-def led(name: str) -> Opened:
-    """A plan with its score, or its findings told and the end."""
-    found = opened(find(name))
+def led(name: str, length_ms: int = 0) -> Opened:
+    """A plan with its score (of another length, if any), or its findings told and the end."""
+    found = opened(find(name), length_ms=length_ms)
     if found.score is None:
         tell(found)
         raise SystemExit(1)

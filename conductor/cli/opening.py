@@ -11,7 +11,7 @@ from conductor.compiler.compile import compiled
 from conductor.compiler.place import PLACE
 from conductor.compiler.rules import COMPILER
 from conductor.findings import Finding, Weight, in_order, worst
-from conductor.plan.model import Plan, Text
+from conductor.plan.model import Amount, Plan, Text
 from conductor.plan.reader import read, read_shapes
 from conductor.plan.rules import LANGUAGE
 from conductor.rules import Rule
@@ -87,8 +87,16 @@ def text_of(path: Path) -> tuple[str, tuple[Finding, ...]]:
         return "", (finding,)
 
 
-def opened(path: Path, lengths: Lengths | None = None, settings: Settings | None = None) -> Opened:
-    """Open a plan: read, compile, time and check it; nothing is raised for a bad plan."""
+def opened(
+    path: Path,
+    lengths: Lengths | None = None,
+    settings: Settings | None = None,
+    length_ms: int = 0,
+) -> Opened:
+    """Open a plan: read, compile, time and check it; nothing is raised for a bad plan.
+
+    `length_ms` asks for another length than the plan does.
+    """
     text, findings = text_of(path)
     sources = {str(path): text}
     if findings:
@@ -99,6 +107,9 @@ def opened(path: Path, lengths: Lengths | None = None, settings: Settings | None
         findings += troubles
     if plan is None or worst(findings) is Weight.ERROR:
         return Opened(path, None, (), in_order(findings), sources)
+    if length_ms:
+        span = plan.length.span if plan.length else plan.title.span
+        plan = replace(plan, length=Amount(span, ms=length_ms))
     return _compiled(plan, findings, Opened(path, None, sources=sources), lengths, settings)
 
 

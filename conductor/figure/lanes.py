@@ -48,7 +48,7 @@ def sides(pieces: Sequence[Piece]) -> Lane:
     """Time on either side, right above an axis and left below; lying on a side is nobody's debt."""
     found = []
     spent = dict.fromkeys(Side, 0)
-    for side, group in runs(pieces, _side_of):
+    for side, group in runs(pieces, side_of):
         if side is None:
             continue
         start, length = reach(group)
@@ -57,7 +57,8 @@ def sides(pieces: Sequence[Piece]) -> Lane:
     return Lane("sides", Form.SIDES, tuple(found), balance(spent[Side.RIGHT], spent[Side.LEFT]))
 
 
-def _side_of(piece: Piece) -> Side | None:
+def side_of(piece: Piece) -> Side | None:
+    """The side that a piece counts for, if any."""
     moment = piece.moment
     free = bool(moment.cycle) or moment.stance.base is Base.LYING_SIDE
     return None if free else moment.side

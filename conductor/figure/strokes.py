@@ -20,6 +20,7 @@ _HATCHED = {
     Kind.LEFT_OUT: "gone",
     Kind.ADDED: "rest",
 }
+_MARKS = {Kind.ADDED: "+ ", Kind.LEFT_OUT: "− "}
 _ARROWS = {Kind.FRONT: "→ ", Kind.BACK: "← ", Kind.LONG: "↕ "}
 
 
@@ -87,12 +88,17 @@ def _boxes(lane: Lane, stretches: Sequence[Stretch], row: Row, top: float) -> st
     for one in stretches:
         x, wide = row.x(one.start), row.room(one)
         found += box("cell", (x, top, wide, high), one.note)
-        if hatch := _HATCHED.get(one.kind):
-            found += tag(
-                "rect", x=x, y=top, width=max(wide, 0.5), height=high, fill=f"url(#hatch-{hatch})"
-            )  # fmt: skip
+        found += _hatched(one, (x, top, wide, high))
         found += _name(one, row, top, high)
     return found
+
+
+def _hatched(one: Stretch, place: tuple[float, float, float, float]) -> str:
+    """The lines by which a kind is known without colour."""
+    hatch = _HATCHED.get(one.kind)
+    x, y, wide, high = place
+    values = {"x": x, "y": y, "width": max(wide, 0.5), "height": high}
+    return tag("rect", **values, fill=f"url(#hatch-{hatch})") if hatch else ""
 
 
 def _name(one: Stretch, row: Row, top: float, high: float) -> str:
@@ -114,8 +120,10 @@ def _parts(stretches: Sequence[Stretch], row: Row, top: float) -> str:
     for one in stretches:
         x, wide = row.x(one.start), row.room(one)
         found += box("band", (x + 0.5, top, wide - 1, 20), one.note, r=3)
-        size, look = (PART, "part") if reach(one.label, PART) + 8 <= wide else (NAME, "name")
-        if label := fitted(one.label, size, wide - 6):
+        found += _hatched(one, (x + 0.5, top, wide - 1, 20))
+        marked = _MARKS.get(one.kind, "") + one.label
+        size, look = (PART, "part") if reach(marked, PART) + 8 <= wide else (NAME, "name")
+        if label := fitted(marked, size, wide - 6):
             found += words(label, x + 6 if size == PART else x + 3, top + 14.5, f"{look} bare")
     return found
 

@@ -1,19 +1,16 @@
 """A figure as SVG: one file that needs nothing, to be printed or looked at, text as text."""
 
-from collections.abc import Iterator
-
 from conductor.figure.cells import wrapped
-from conductor.figure.ink import box, hatches, safe, style, tag, words
+from conductor.figure.ink import box, hatches, reach, safe, style, tag, words
 from conductor.figure.model import Figure, Form, Lane, Timeline
 from conductor.figure.strokes import Row, drawn, height
-from conductor.figure.text import by_lane
+from conductor.figure.text import by_lane, summed
 from conductor.figure.windows import MINUTE_MS, Window, ticks, windows
 
 WIDE = 900.0
 _MARGIN = 26.0
 _GUTTER = 66.0
-_LEFT = _MARGIN + _GUTTER
-_PLOT = WIDE - _LEFT - _MARGIN
+_WHOSE = 92.0  # more of a gutter where several timelines have their names in it
 _GAP = 5.0  # between lanes
 _ROWS = (2, 5, 10, 15, 20, 30, 60)  # minutes that one row may show
 _FEW = 4  # rows that fit on a page
@@ -39,7 +36,8 @@ def svg(figure: Figure, row_ms: int = 0) -> str:
     top = _header(figure, parts)
     many = len(figure.timelines) > 1
     for window in windows(figure.length, row_ms or row_of(figure.length), 1):
-        row = Row(window, _LEFT, _PLOT)
+        left = _MARGIN + _GUTTER + (_WHOSE if many else 0)
+        row = Row(window, left, WIDE - left - _MARGIN)
         top = _system(figure, row, top, parts, many) + 14
     for line in wrapped(_KEY, _LETTERS + 25):
         parts.append(words(line, _MARGIN, top, "who"))
@@ -49,7 +47,7 @@ def svg(figure: Figure, row_ms: int = 0) -> str:
 
 def _document(figure: Figure, high: float, body: str) -> str:
     said = [*figure.words]
-    said += [f"{whose}{name}: {text}" for name, whose, text in _sums(figure)]
+    said += [f"{whose}{name}: {text}" for name, whose, text in summed(figure)]
     head = tag("title", safe(figure.title), id="figure-title")
     head += "\n" + tag("desc", safe(". ".join(said)), id="figure-words")
     ground = box("ground", (0, 0, WIDE, high), r=0)
@@ -67,9 +65,9 @@ def _header(figure: Figure, parts: list[str]) -> float:
     """Title, words, and what each lane comes to; gives where the rows may begin."""
     top = 46.0
     parts.append(words(figure.title, _MARGIN, top, "title"))
-    for one in figure.words:
+    for number, one in enumerate(figure.words):
         for line in wrapped(one, _LETTERS):
-            top += 18
+            top += 18 if number else 22
             parts.append(words(line, _MARGIN, top, "lead"))
     return _summed(figure, parts, top + 12) + 26
 
@@ -77,7 +75,7 @@ def _header(figure: Figure, parts: list[str]) -> float:
 def _summed(figure: Figure, parts: list[str], top: float) -> float:
     """What each lane comes to, short ones side by side; gives where they end."""
     beside = False
-    for name, whose, text in _sums(figure):
+    for name, whose, text in summed(figure):
         lines = wrapped(f"{whose}{text}", _LETTERS - 12)
         short = len(lines[0]) <= _HALF and len(lines) == 1
         beside = short and not beside
@@ -90,26 +88,24 @@ def _summed(figure: Figure, parts: list[str], top: float) -> float:
     return top
 
 
-def _sums(figure: Figure) -> Iterator[tuple[str, str, str]]:
-    """Lane, whose it is where there are several, and its sum; what is alike is said once."""
-    for name, several in by_lane(figure):
-        said = {lane.words for _, lane in several}
-        for number, (timeline, lane) in enumerate(several):
-            alike = len(said) == 1
-            if lane.words and not (alike and number):
-                yield name, "" if alike else f"{timeline.name}: ", lane.words
-
-
 def _system(figure: Figure, row: Row, top: float, parts: list[str], many: bool) -> float:
     """One row of the class: its axis of time, and every lane; gives where it ends."""
     lanes: list[str] = []
     at = top + 8
     for name, several in by_lane(figure):
-        for number, (timeline, lane) in enumerate(several):
+        going = [one for one in several if one[0].length > row.window.start]
+        for number, (timeline, lane) in enumerate(going):
             high = height(lane, row)
-            lanes.append(_names(name if not number else "", timeline, lane, at, high, many))
+            lanes.append(
+                _names(
+                    name if not number else "",
+                    timeline.name if many else "",
+                    lane,
+                    (row.left, at, high),
+                )
+            )
             lanes.append(drawn(lane, row, at))
-            at += high + (_GAP if number + 1 == len(several) else 2)
+            at += high + (_GAP if number + 1 == len(going) else 2)
     parts.append(_axis(row.window, row, top, at))
     if not many:
         parts += [_cuts(one, row, top + 30, at) for one in figure.timelines]
@@ -117,23 +113,24 @@ def _system(figure: Figure, row: Row, top: float, parts: list[str], many: bool) 
     return at
 
 
-def _names(name: str, timeline: Timeline, lane: Lane, at: float, high: float, many: bool) -> str:
+def _names(name: str, whose: str, lane: Lane, place: tuple[float, float, float]) -> str:
     """What stands before a lane: its name, whose it is, and which side is which."""
+    left, at, high = place
     middle = at + min(high, 40.0) / 2 + 3.5
-    x = _LEFT - 8
+    x = left - 8
+    marks = ""
     if lane.form is Form.SIDES:
         rows = ("right", at + high / 2 - 6), ("left", at + high / 2 + 13)
         marks = "".join(words(side, x, y, "who end") for side, y in rows)
-        whose = timeline.name if many else name
-        return marks + words(whose, x - 28, middle, "who end" if many else "lane end")
-    if not many:
-        return words(name, x, middle, "lane end")
-    shown = f"{name} " if name else ""
-    return words(f"{shown}{timeline.name}", x, middle, "who end")
+        x -= 28
+    if not whose:
+        return marks + words(name, x, middle, "lane end")
+    shown = whose if reach(whose, 9.5) <= _WHOSE else f"{whose[:15].rstrip()}…"
+    return marks + words(name, _MARGIN, middle, "lane") + words(shown, x, middle, "who end")
 
 
 def _axis(window: Window, row: Row, top: float, bottom: float) -> str:
-    wide = Window(window.start, window.end, int(_PLOT))
+    wide = Window(window.start, window.end, int(row.wide))
     found = ""
     for at, text in ticks(wide, 46):
         x = row.x(at)

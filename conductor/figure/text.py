@@ -13,6 +13,7 @@ LEAST_COLUMNS = 60
 _ROOM = 7  # columns between two times on the axis
 _LONG_LABEL = 4  # columns below which a cut name says nothing
 _NAME = 9
+_WHOSE = 16  # columns of a timeline's name, at most
 
 
 class Signs(Struct, frozen=True):
@@ -117,7 +118,8 @@ def pictured(figure: Figure, page: Page, only: tuple[str, ...] = ()) -> list[str
         for name, several in by_lane(figure):
             if only and name not in only:
                 continue
-            for number, (timeline, lane) in enumerate(several):
+            going = (one for one in several if one[0].length > window.start)
+            for number, (timeline, lane) in enumerate(going):
                 whose = timeline.name if len(figure.timelines) > 1 else ""
                 heads = _heads(name if not number else "", whose, lane, gutter, page)
                 rows = _rows(lane, window, page.signs, page)
@@ -129,18 +131,23 @@ def pictured(figure: Figure, page: Page, only: tuple[str, ...] = ()) -> list[str
 def sums(figure: Figure, page: Page) -> list[str]:
     """What each lane comes to, in words."""
     lines: list[str] = []
-    for name, several in by_lane(figure):
-        for timeline, lane in several:
-            if not lane.words:
-                continue
-            whose = f"{timeline.name}: " if len(figure.timelines) > 1 else ""
-            lines += _wrapped(f"{whose}{lane.words}", page, f"{name:<{_NAME}}")
+    for name, whose, words in summed(figure):
+        lines += _wrapped(f"{whose}{words}", page, f"{name:<{_NAME}}")
     return lines
+
+
+def summed(figure: Figure) -> Iterator[tuple[str, str, str]]:
+    """Lane, whose it is where there are several, and its sum; what is alike is said once."""
+    for name, several in by_lane(figure):
+        alike = len({lane.words for _, lane in several}) == 1
+        for number, (timeline, lane) in enumerate(several):
+            if lane.words and not (alike and number):
+                yield name, "" if alike else f"{timeline.name}: ", lane.words
 
 
 def _wrapped(words: str, page: Page, head: str = "") -> list[str]:
     columns = max(page.columns, LEAST_COLUMNS)
-    return wrapped(head + drawable(words, page.ascii_only), columns, _NAME)
+    return wrapped(head + drawable(words, page.ascii_only), columns, _NAME if head else 2)
 
 
 def by_lane(figure: Figure) -> Iterator[tuple[str, list[tuple[Timeline, Lane]]]]:
@@ -156,7 +163,7 @@ def by_lane(figure: Figure) -> Iterator[tuple[str, list[tuple[Timeline, Lane]]]]
 def _gutter(figure: Figure) -> int:
     if len(figure.timelines) < 2:
         return _NAME
-    return _NAME + min(max(width(one.name) for one in figure.timelines), 12) + 3  # and R or L
+    return _NAME + min(max(width(one.name) for one in figure.timelines), _WHOSE) + 3  # and R or L
 
 
 def _heads(name: str, whose: str, lane: Lane, gutter: int, page: Page) -> list[str]:
@@ -165,7 +172,9 @@ def _heads(name: str, whose: str, lane: Lane, gutter: int, page: Page) -> list[s
         first = fit(name, _NAME)
     else:
         first = (
-            fit(name, _NAME) + fit(drawable(whose, page.ascii_only), gutter - _NAME - 2, ".") + "  "
+            fit(name, _NAME)
+            + fit(drawable(whose, page.ascii_only), gutter - _NAME - 2, page.signs.cut)
+            + "  "
         )
     if lane.form is Form.SIDES:
         return [first[:-2] + "R ", " " * (gutter - 2) + "L "]
