@@ -8,7 +8,7 @@ from conductor.engine.model import Command, Do, Happening, Snapshot, State
 from conductor.score.model import Moment, Score
 from conductor.sides import Breath
 from conductor.view import after
-from conductor.view.actions import ACTIONS, keys_of, typed
+from conductor.view.actions import ACTIONS, Action, keys_of, typed
 from conductor.view.clean import clean
 from conductor.view.faces import face, next_index, part_of, same_shape
 from conductor.view.leading import Telling
@@ -102,18 +102,22 @@ def status_line(snapshot: Snapshot, now: int) -> str:
     return f"{snapshot.state}: {said}. {to_end} to the end, {over}."
 
 
-def help_lines() -> list[str]:
+def help_lines(actions: Sequence[Action] = ACTIONS) -> list[str]:
     """What can be typed, a line each."""
-    typing = [f"{action.id} ({keys_of(action)}): {action.help}" for action in ACTIONS]
+    given = [(one, keys_of(one)) for one in actions if one.do]
+    typing = [f"{one.id}{f' ({keys})' if keys else ''}: {one.help}" for one, keys in given]
     return ["Type a word or its first letters, then Enter.", *typing, "where: where the class is."]
 
 
 class Listener:
     """Takes typed lines and posts what they mean; ending the class needs a second word."""
 
-    def __init__(self, leading: Telling, tell: Callable[[str], None]) -> None:
+    def __init__(
+        self, leading: Telling, tell: Callable[[str], None], actions: Sequence[Action] = ACTIONS
+    ) -> None:
         self._leading = leading
         self._tell = tell
+        self._actions = actions
         self._asked: Command | None = None
 
     def hear(self, line: str) -> None:
@@ -124,12 +128,12 @@ class Listener:
         if asked:
             self._answer(asked, words)
         elif words in ("help", "?"):
-            for row in help_lines():
+            for row in help_lines(self._actions):
                 self._tell(row)
         elif words in ("where", "w"):
             self._tell(status_line(snapshot, self._leading.now()))
         elif words:
-            self._command(words, typed(words, snapshot))
+            self._command(words, typed(line, snapshot, self._actions))
 
     def _answer(self, asked: Command, words: str) -> None:
         if words in YES:
@@ -176,13 +180,18 @@ def _listen(inp: TextIO, listener: Listener) -> None:
         return
 
 
-def lead_plain(leading: Telling, out: TextIO, inp: TextIO | None = None) -> bool:
+def lead_plain(
+    leading: Telling,
+    out: TextIO,
+    inp: TextIO | None = None,
+    actions: Sequence[Action] = ACTIONS,
+) -> bool:
     """Tell the class until it is over; whether somebody still read it at the end.
 
     `inp` takes commands as typed lines. Ctrl+C asks; a second one ends the class.
     """
     tell = Teller(out)
-    listener = Listener(leading, tell)
+    listener = Listener(leading, tell, actions)
     if inp is not None:
         threading.Thread(target=_listen, args=(inp, listener), daemon=True).start()
     trouble = ""

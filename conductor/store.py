@@ -2,12 +2,13 @@
 
 import os
 import tomllib
+from collections.abc import Mapping
 from pathlib import Path
 
 import platformdirs
 
 from conductor.settings import Settings
-from conductor.values import replace
+from conductor.values import Struct, field, replace
 
 NAME = "conductor"
 
@@ -44,16 +45,48 @@ def settings_file() -> Path:
     return Path(platformdirs.user_config_dir(NAME)) / "settings.toml"
 
 
+class Kept(Struct, frozen=True):
+    """The file of settings as read: what can be used, own keys unread, and a line for the rest."""
+
+    settings: Settings = Settings()
+    keys: Mapping[str, object] = field(default_factory=dict)
+    troubles: tuple[str, ...] = ()
+
+
+def kept(file: Path | None = None) -> Kept:
+    """Read the settings; what cannot be used is told and keeps its default, so a class can begin.
+
+    A person learns of a slip in the file minutes before a class: all of it, and no more than that
+    is left out.
+    """
+    file = file or settings_file()
+    try:
+        data = tomllib.loads(file.read_text("utf-8-sig"))
+    except FileNotFoundError:
+        return Kept()
+    except OSError as error:
+        return Kept(troubles=(f"{file}: cannot be read: {error.strerror or error}",))
+    except (tomllib.TOMLDecodeError, UnicodeDecodeError) as error:
+        return Kept(troubles=(f"{file}: none of it can be used: {error}",))
+    keys = data.pop("keys", {})
+    found, troubles = Settings(), []
+    for name, value in data.items():
+        try:
+            found = changed(found, {name.replace(" ", "_"): value}, file)
+        except SettingsError as error:
+            troubles.append(str(error))
+    if not isinstance(keys, dict):
+        troubles.append(f"{file}: keys stand below a line [keys], one action to a line")
+        keys = {}
+    return Kept(found, keys, tuple(troubles))
+
+
 def settings(file: Path | None = None) -> Settings:
     """Read the settings; raises SettingsError with the file, the key and what is allowed."""
-    file = file or settings_file()
-    if not file.is_file():
-        return Settings()
-    try:
-        data = tomllib.loads(file.read_text("utf-8"))
-    except (tomllib.TOMLDecodeError, UnicodeDecodeError) as error:
-        raise SettingsError(f"{file}: {error}") from error
-    return changed(Settings(), {key.replace(" ", "_"): value for key, value in data.items()}, file)
+    found = kept(file)
+    if found.troubles:
+        raise SettingsError("\n".join(found.troubles))
+    return found.settings
 
 
 def changed(base: Settings, wanted: dict[str, object], where: object) -> Settings:

@@ -21,6 +21,7 @@ _VERBS = {
     "shape": ("conductor.cli.lists", "Show one shape wholly."),
     "rules": ("conductor.cli.lists", "List the rules of the check."),
     "rule": ("conductor.cli.lists", "Explain one rule."),
+    "keys": ("conductor.cli.keys", "List the keys in class, and start a list of your own."),
     "voices": ("conductor.cli.voices", "List the voices there are, and hear one."),
     "audio": ("conductor.cli.audio", "Write a whole class as a sound file."),
 }

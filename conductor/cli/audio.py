@@ -14,6 +14,7 @@ from conductor.engine.engine import Engine
 from conductor.engine.model import Command, Do
 from conductor.score.sounds import Sound
 from conductor.sound.encode import FORMS, NoEncoderError, check, encoded
+from conductor.store import SettingsError
 from conductor.store import settings as kept_settings
 from conductor.voice.manner import VoiceError
 
@@ -32,10 +33,10 @@ def audio(plan: str, output: Path, chapters: bool) -> None:
     if found.score is None or not found.leadable:
         tell(found)
         raise SystemExit(1)
-    ready = Class(found, with_plan(kept_settings(), found.score.meta.options), How())
     try:
+        ready = Class(found, with_plan(kept_settings(), found.score.meta.options), How())
         trouble = ready.prepare_speech(on_one_line("Rendering the voice"))
-    except VoiceError as error:
+    except (VoiceError, SettingsError) as error:
         raise click.UsageError(str(error)) from error
     if trouble:
         click.echo(trouble, err=True)

@@ -14,7 +14,9 @@ import click
 from conductor import places, store
 from conductor.cli.how import How
 from conductor.engine.model import Command, Do
+from conductor.screens.wiring import Wishes
 from conductor.settings import Settings
+from conductor.view.own_keys import keyed
 from conductor.voice.manner import VoiceError
 
 if TYPE_CHECKING:  # what reads, compiles and leads a plan comes after the first picture
@@ -50,7 +52,7 @@ def lead(plan: str | None, **options: object) -> None:
 
     Space stops and goes on, the arrow keys skip and go back, ? shows all keys.
     """
-    settings = _settings(options)
+    settings, wishes = _settings(options)
     how = How(
         speed=float(str(options["speed"])),
         end=_time_of_day(options["end"]),
@@ -65,7 +67,10 @@ def lead(plan: str | None, **options: object) -> None:
     path = None if resume or plan is None else _find(plan)
     asked = Asked(path, settings, how) if path or resume else None
     try:
-        status = _plain(asked, settings, how) if plain and asked else _screens(asked, settings, how)
+        if plain and asked:
+            status = _plain(asked, settings, how, wishes)
+        else:
+            status = _screens(asked, settings, how, wishes)
     except VoiceError as error:
         raise click.UsageError(str(error)) from error
     raise SystemExit(status)
@@ -95,12 +100,22 @@ def _wanted(options: dict[str, object]) -> dict[str, object]:
     return wanted
 
 
-def _settings(options: dict[str, object]) -> Settings:
-    """Settings of the person, changed by what the command line says."""
+def _settings(options: dict[str, object]) -> tuple[Settings, Wishes]:
+    """Settings and keys of the person, changed by what the command line says.
+
+    What is wrong in the file is told and left out: a slip there must not keep a class waiting.
+    """
+    kept = store.kept()
+    own = keyed(kept.keys)
+    file = store.settings_file()
+    troubles = (*kept.troubles, *(f"{file}: [keys] {words}" for words in own.troubles))
+    for words in troubles:
+        click.echo(words, err=True)
     try:
-        return store.changed(store.settings(), _wanted(options), "command line")
+        settings = store.changed(kept.settings, _wanted(options), "command line")
     except store.SettingsError as error:
         raise click.UsageError(str(error)) from error
+    return settings, Wishes(own.actions, troubles)
 
 
 def _time_of_day(text: object) -> datetime | None:
@@ -220,7 +235,7 @@ def _clock() -> str:
     return f"{datetime.now().astimezone():%H:%M}"
 
 
-def _screens(asked: Asked | None, settings: Settings, how: How) -> int:
+def _screens(asked: Asked | None, settings: Settings, how: How, wishes: Wishes) -> int:
     """Show the screens; if they die, plain lines take over on the same class."""
     from conductor.screens.running import run_app  # noqa: PLC0415 -- textual only here
     from conductor.screens.wiring import How as Ended  # noqa: PLC0415 -- textual only here
@@ -234,6 +249,7 @@ def _screens(asked: Asked | None, settings: Settings, how: How) -> int:
         shelf=shelf,
         opening=opening,
         offering=None if asked and asked.goes_on else lambda: _offer(settings, how),
+        wishes=wishes,
         log=store.log(),
     )
     if ending.how is Ended.REFUSED and asked:
@@ -251,7 +267,7 @@ def _screens(asked: Asked | None, settings: Settings, how: How) -> int:
                 click.echo("The class goes on in plain lines.", err=True)
         if isinstance(led, Led):
             led.news(0)  # what was on the screens is not told again
-            return _lead_plain(led)
+            return _lead_plain(led, wishes)
     if isinstance(led, Led):
         led.close()
     return 1 if ending.how is Ended.DIED else 0
@@ -279,7 +295,7 @@ def _plain_offer(asked: Asked, settings: Settings, how: How) -> "Class | str":
     return asked()
 
 
-def _plain(asked: Asked, settings: Settings, how: How) -> int:
+def _plain(asked: Asked, settings: Settings, how: How, wishes: Wishes) -> int:
     """Make the class ready with a line of progress, then lead it in lines of text."""
     from conductor.cli.progress import on_one_line  # noqa: PLC0415 -- only here
     from conductor.view.before import lines  # noqa: PLC0415 -- only here
@@ -295,16 +311,16 @@ def _plain(asked: Asked, settings: Settings, how: How) -> int:
             click.echo(words, err=True)
     led = ready.begin()
     led.post(Command(Do.GO_ON if ready.how.broken else Do.BEGIN))
-    return _lead_plain(led)
+    return _lead_plain(led, wishes)
 
 
-def _lead_plain(led: "Led") -> int:
+def _lead_plain(led: "Led", wishes: Wishes) -> int:
     from conductor.plain import lead_plain  # noqa: PLC0415 -- only here
 
     if hasattr(signal, "SIGHUP"):  # a closed terminal ends no class: the room still hears it
         signal.signal(signal.SIGHUP, signal.SIG_IGN)
     try:
-        lead_plain(led, sys.stdout, sys.stdin)
+        lead_plain(led, sys.stdout, sys.stdin, wishes.actions)
     finally:
         led.close()
     return 0

@@ -1,7 +1,7 @@
 """The app: which screen is shown, one timer, the commands. It draws a class and leads none."""
 
 import os
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
 from typing import ClassVar
 
 from textual.app import SystemCommand
@@ -13,7 +13,7 @@ from conductor.screens.doorway import Doorway
 from conductor.screens.ended import Ended
 from conductor.screens.live import Live, Stopped
 from conductor.screens.overlays import Ask, Help
-from conductor.screens.themes import NAMES, THEMES, theme_name
+from conductor.screens.themes import NAMES, THEMES
 from conductor.screens.wiring import Ending, How, Offering, Opening, Prepared, Shelf, TimeOfDay
 from conductor.settings import Settings
 from conductor.values import replace
@@ -52,8 +52,7 @@ class ConductorApp(Doorway):
         super().__init__(settings, time_of_day, shelf, opening, prepared, leading, offering)
         for theme in THEMES:
             self.register_theme(theme)
-        wanted = theme_name(settings.theme)
-        self.theme = wanted if wanted in NAMES else NAMES[0]
+        self.theme = settings.theme if settings.theme in NAMES else NAMES[0]
         self._ended_by_hand = False
         self._live: Live | None = None
         self._stopped: Stopped | None = None
@@ -78,7 +77,7 @@ class ConductorApp(Doorway):
 
     def on_mount(self) -> None:
         """Install help once, and show the first screen."""
-        self.install_screen(Help(), "help")
+        self.install_screen(Help(self.wishes.actions), "help")
         self._enter()
         self._timer = self.set_interval(self._every, self.tick)
 
@@ -87,7 +86,7 @@ class ConductorApp(Doorway):
     def _lead(self, leading: Leading, voiced: bool | None = None) -> None:
         if voiced is None:
             voiced = self.settings.sound and self.settings.speak
-        self._live = Live(self.motion, voiced)
+        self._live = Live(self.motion, voiced, self.wishes.actions)
         self.leading = leading
         self.push_screen(self._live)
         self.call_after_refresh(self.tick)
@@ -117,11 +116,15 @@ class ConductorApp(Doorway):
         if self.leading is None or self._live is None:
             return
         now = self.leading.now()
-        view = self._without_old_reply(snapshot, look(snapshot, now, self.leading.trouble()), now)
+        view = self._without_old_reply(snapshot, self._look(snapshot, now), now)
         if self._stopped is None:
             self._live.show(view, moving=self.screen is self._live)
         elif self._stopped.is_mounted:
             self._stopped.show(view, self._time_of_day())
+
+    def _look(self, snapshot: Snapshot, now: int) -> View:
+        trouble = self.leading.trouble() if self.leading else ""
+        return look(snapshot, now, trouble, self.wishes.actions)
 
     def _without_old_reply(self, snapshot: Snapshot, view: View, now: int) -> View:
         """A reply is shown for some seconds and then taken away."""
@@ -133,7 +136,7 @@ class ConductorApp(Doorway):
     def _show_stopped(self, stopped: bool) -> None:
         """Lay the stopped screen over the class, or take it away, beneath any question."""
         if stopped and self._stopped is None and self.screen is self._live:
-            self._stopped = Stopped()
+            self._stopped = Stopped(self.wishes.actions)
             self.push_screen(self._stopped)
         elif not stopped and self._stopped and self.screen is self._stopped:
             self._stopped = None
@@ -154,7 +157,9 @@ class ConductorApp(Doorway):
         if self.leading is None or self._live is None:
             return
         action, snapshot = BY_ID[name], self.leading.snapshot()
-        if not action.asks:
+        if action.do is None:
+            self._own[name]()
+        elif not action.asks:
             self.leading.post(command(action, snapshot))
         elif snapshot.state is State.READY:
             self.exit(Ending(How.LEFT, self.leading))
@@ -165,6 +170,15 @@ class ConductorApp(Doorway):
         if yes and self.leading:
             self._ended_by_hand = True
             self.leading.post(command(BY_ID["end"], self.leading.snapshot()))
+
+    @property
+    def _own(self) -> Mapping[str, Callable[[], None]]:
+        """What the screens do by themselves, by the action's id."""
+        return {"help": self.action_show_help, "colours": self._other_colours}
+
+    def _other_colours(self) -> None:
+        """The next set of colours; the room got lighter or darker."""
+        self.theme = NAMES[(NAMES.index(self.theme) + 1) % len(NAMES)]
 
     def action_show_help(self) -> None:
         """Help, installed once."""
@@ -206,7 +220,7 @@ class ConductorApp(Doorway):
         """Only what the class would accept now, and help; outside class help and leaving."""
         if self.leading and self._live:
             snapshot = self.leading.snapshot()
-            for action in offered(snapshot):
+            for action in offered(snapshot, self.wishes.actions):
                 yield SystemCommand(action.label, action.help, self._doing(action.id))
             for name in named_ways(snapshot):
                 words = "Show and say the way of this name where the plan has one."

@@ -36,10 +36,11 @@ class Before(Screen[None]):
     class TestSound(Message):
         """A bell and a few words are to be heard."""
 
-    def __init__(self, prepared: Prepared, advice: str) -> None:
+    def __init__(self, prepared: Prepared, advice: str, troubles: tuple[str, ...] = ()) -> None:
         super().__init__()
         self.prepared = prepared
         self._advice = advice
+        self._troubles = troubles
         self.ready = False
 
     def compose(self) -> ComposeResult:
@@ -64,7 +65,9 @@ class Before(Screen[None]):
         width = max((len(name) for name, _ in view.parts), default=0)
         cautions = "\n".join(f"{words}: {names}" for words, names in view.cautions)
         findings = "\n".join(clean(line) for line in self.prepared.findings.split("\n"))
+        settings = "\n".join(clean(line) for line in self._troubles)
         blocks = [
+            ("Settings left out", settings),
             ("Parts", "\n".join(f"{name.ljust(width)}  {length}" for name, length in view.parts)),
             ("Props", ", ".join(view.props)),
             ("The check says", findings),

@@ -163,7 +163,7 @@ def foot(view: View, width: int) -> Rows:
     )
     told = f"{'✗' if view.refused else '✓'} {view.reply}" if view.reply else ""
     if view.state is State.READY and not told:
-        told = "Space or Page Down begins; ? shows the keys"
+        told = view.keys
     room = width - 2 * MARGIN
     if alert and told and cells(alert) + cells(told) + 4 <= room:
         return (padded((Run(f" {alert} ", "block"), Run("  "), Run(told)), MARGIN, width),)
@@ -191,8 +191,7 @@ def stopped(view: View, time_of_day: str, width: int, height: int) -> Rows:
 def _resting(view: View, width: int) -> tuple[str, ...]:
     """Where the class waits and what goes on, in lines."""
     where = f"{view.now.phrase}  ·  {view.to_end} to the end, {view.standing}"
-    keys = "Space goes on. Page Down next, Page Up back. q ends the class."
-    words = (where, keys, view.reply, view.trouble)
+    words = (where, view.keys, view.reply, view.trouble)
     return tuple(line for one in words if one for line in wrapped(one, width - 2 * MARGIN))
 
 

@@ -15,6 +15,7 @@ from conductor.screens.choose import Choose, Waiting
 from conductor.screens.overlays import Offered, Sheet
 from conductor.screens.told import letters_told
 from conductor.screens.wiring import (
+    AS_USUAL,
     Ending,
     How,
     Offer,
@@ -23,6 +24,7 @@ from conductor.screens.wiring import (
     Prepared,
     Shelf,
     TimeOfDay,
+    Wishes,
 )
 from conductor.settings import Settings
 from conductor.view.leading import Leading
@@ -32,6 +34,7 @@ class Doorway(App[Ending]):
     """The screens before a class; what leads on from them is `_lead`."""
 
     CSS_PATH: ClassVar[Path] = Path(__file__).with_name("conductor.tcss")
+    wishes: Wishes = AS_USUAL
 
     def __init__(
         self,
@@ -165,7 +168,7 @@ class Doorway(App[Ending]):
         """Show a class to be read; voice and sound get ready once the page is drawn."""
         self._prepared = prepared
         words = letters_told(prepared.score, self.settings, prepared.voiced, *self.size)
-        screen = Before(prepared, words)
+        screen = Before(prepared, words, self.wishes.troubles)
         self.push_screen(screen)
         self.call_after_refresh(self._aside, lambda: self._prepare(screen))
 

@@ -1,30 +1,32 @@
 """The class as it is led, and the class stopped."""
 
-from typing import ClassVar
-
 from textual.app import ComposeResult
-from textual.binding import Binding, BindingType
+from textual.binding import Binding, BindingsMap
 from textual.screen import ModalScreen, Screen
 
 from conductor.screens import board as pictures
 from conductor.screens.panes import Board, Pane
-from conductor.view.actions import ACTIONS
+from conductor.view.actions import Action
 from conductor.view.model import View
 
-CLASS_KEYS: list[BindingType] = [
-    *(
+
+def bound(own: BindingsMap, actions: tuple[Action, ...]) -> BindingsMap:
+    """The keys of a screen over a class: its `own`, and over them those of the actions."""
+    keys = [
         Binding(
-            ",".join(dict.fromkeys((*action.keys, *action.remote))),
+            key,
             f"app.act('{action.id}')",
             action.label,
             show=False,
-            id=f"class.{action.id.replace(' ', '-')}",
+            id=f"class.{action.id.replace(' ', '-')}.{key}",
             tooltip=action.help,
         )
-        for action in ACTIONS
-    ),
-    Binding("question_mark,f1,i", "app.show_help", "Help", show=False, id="class.help"),
-]
+        for action in actions
+        for key in dict.fromkeys((*action.keys, *action.remote))
+    ]
+    both = {**own.key_to_bindings, **BindingsMap(keys).key_to_bindings}
+    return BindingsMap.from_keys(both)
+
 
 STEP = 250  # per mille: without motion the bar moves four times in a half breath
 
@@ -32,11 +34,11 @@ STEP = 250  # per mille: without motion the bar moves four times in a half breat
 class Live(Screen[None]):
     """The shape now and next, the breath with its bar, the time, the words to say."""
 
-    BINDINGS: ClassVar[list[BindingType]] = CLASS_KEYS
     AUTO_FOCUS = ""
 
-    def __init__(self, motion: bool, voiced: bool) -> None:
+    def __init__(self, motion: bool, voiced: bool, actions: tuple[Action, ...]) -> None:
         super().__init__()
+        self._bindings = bound(self._bindings, actions)
         self._motion = motion
         self._voiced = voiced
         self._still: View | None = None
@@ -62,11 +64,11 @@ class Live(Screen[None]):
 class Stopped(ModalScreen[None]):
     """The class waits: STOPPED, the clock, and how to go on; in silence only the first two."""
 
-    BINDINGS: ClassVar[list[BindingType]] = CLASS_KEYS
     AUTO_FOCUS = ""
 
-    def __init__(self) -> None:
+    def __init__(self, actions: tuple[Action, ...]) -> None:
         super().__init__()
+        self._bindings = bound(self._bindings, actions)
         self._pane = Pane(id="stopped")
         self._still: tuple[View, str] | None = None
 

@@ -10,13 +10,10 @@ from textual.containers import VerticalScroll
 from textual.screen import ModalScreen
 from textual.widgets import Static
 
-from conductor.view.actions import table
+from conductor.view.actions import Action, table
 from conductor.view.clean import clean
 
-MORE = (
-    ("?, i, F1", "Help", "This page."),
-    ("Ctrl+P", "All commands", "Find what can be done now by its name."),
-)
+MORE = (("Ctrl+P", "All commands", "Find what can be done now by its name."),)
 HOW_TO_CLOSE = "Escape and F5 never end a class. Escape or Enter closes this page."
 
 
@@ -57,17 +54,17 @@ class Sheet(ModalScreen[None]):
 class Help(Sheet):
     """Keys and what they do, from the table of actions."""
 
-    def __init__(self) -> None:
-        super().__init__("Keys in class", help_table())
+    def __init__(self, actions: tuple[Action, ...]) -> None:
+        super().__init__("Keys in class", help_table(actions))
 
 
-def help_table() -> Table:
+def help_table(actions: tuple[Action, ...]) -> Table:
     """The table of actions, its texts wrapped in their columns."""
     grid = Table.grid(padding=(0, 2, 0, 0))
     grid.add_column(no_wrap=True)
     grid.add_column(no_wrap=True)
     grid.add_column()
-    for row in (*table(), *MORE):
+    for row in (*table(actions), *MORE):
         grid.add_row(*(Text(cell) for cell in row))
     return grid
 

@@ -9,7 +9,16 @@ from io import TextIOWrapper
 from pathlib import Path
 
 from conductor.screens.app import ConductorApp
-from conductor.screens.wiring import Ending, How, Offering, Opening, Prepared, Shelf, TimeOfDay
+from conductor.screens.wiring import (
+    AS_USUAL,
+    Ending,
+    How,
+    Offering,
+    Opening,
+    Shelf,
+    TimeOfDay,
+    Wishes,
+)
 from conductor.settings import Settings
 from conductor.view.leading import Leading
 
@@ -75,9 +84,9 @@ def run_app(
     *,
     shelf: Shelf | None = None,
     opening: Opening | None = None,
-    prepared: Prepared | None = None,
     leading: Leading | None = None,
     offering: Offering | None = None,
+    wishes: Wishes = AS_USUAL,
     log: Path | None = None,
 ) -> Ending:
     """Show the screens until they end, and say how; a class outlives a screen that fails."""
@@ -89,10 +98,10 @@ def run_app(
                 time_of_day,
                 shelf=shelf,
                 opening=opening,
-                prepared=prepared,
                 leading=leading,
                 offering=offering,
             )
+            app.wishes = wishes
             try:
                 with _closing_when_hung_up(app):
                     ending = app.run(mouse=False)

@@ -8,7 +8,7 @@ from conductor.view.palette import PALETTES, Palette
 def theme_of(palette: Palette) -> Theme:
     """A theme whose variables carry the palette's own names into the style sheet."""
     return Theme(
-        name=theme_name(palette.name),
+        name=palette.name,
         primary=palette.rising,
         secondary=palette.falling,
         accent=palette.rising,
@@ -35,11 +35,6 @@ def theme_of(palette: Palette) -> Theme:
             "trough": palette.trough,
         },
     )
-
-
-def theme_name(name: str) -> str:
-    """A palette's name as a theme's: one word."""
-    return name.replace(" ", "-")
 
 
 THEMES = tuple(theme_of(palette) for palette in PALETTES.values())

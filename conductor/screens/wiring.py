@@ -7,10 +7,21 @@ from typing import Protocol
 from conductor.progress import Progress
 from conductor.score.model import Score
 from conductor.values import Struct
+from conductor.view.actions import EVERY, Action
 from conductor.view.leading import Leading
 
 TimeOfDay = Callable[[], str]
 """The clock on the wall, as people read it."""
+
+
+class Wishes(Struct, frozen=True):
+    """What a person set for the screens: the actions with their keys, and what was amiss in it."""
+
+    actions: tuple[Action, ...] = EVERY
+    troubles: tuple[str, ...] = ()
+
+
+AS_USUAL = Wishes()
 
 
 class Entry(Struct, frozen=True):

@@ -1,9 +1,10 @@
 """The one table of actions: keys, help, palette, typed words and the README all come from it."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 
 from conductor.engine.model import Command, Do, Snapshot, State
 from conductor.values import Struct, field
+from conductor.view.keys import shown
 
 SILENCED = "silenced"
 
@@ -13,13 +14,14 @@ class Action(Struct, frozen=True):
 
     `instead` names what is done in a given state (or when silenced), so that one key can stop and
     go on. `asks` is the question put first. `remote` keys are those of a presenter remote. `word`
-    goes with the command.
+    goes with the command. With no `do` it is the front end's own affair, and the class has no part
+    in it.
     """
 
     id: str
     label: str
     help: str
-    do: Do
+    do: Do | None
     keys: tuple[str, ...] = ()
     remote: tuple[str, ...] = ()
     instead: Mapping[str, Do] = field(default_factory=dict)
@@ -168,30 +170,22 @@ ACTIONS: tuple[Action, ...] = (
     ),
 )
 
-BY_ID: Mapping[str, Action] = {action.id: action for action in ACTIONS}
+OWN: tuple[Action, ...] = (
+    Action(
+        "colours", "Colours", "Dark, light or high contrast, one after the other.", None, ("c",)
+    ),
+    Action("help", "Help", "All keys and what they do.", None, ("question_mark", "i", "f1")),
+)
+"""What is asked of the front end itself; the class goes on as it was."""
 
-SHOWN_KEYS = {
-    "full_stop": ".",
-    "plus": "+",
-    "equals_sign": "=",
-    "minus": "-",
-    "question_mark": "?",
-    "left": "←",
-    "right": "→",
-    "up": "↑",
-    "down": "↓",
-    "pagedown": "Page Down",
-    "pageup": "Page Up",
-    "escape": "Escape",
-    "f5": "F5",
-    "space": "Space",
-    "ctrl+q": "Ctrl+Q",
-    "ctrl+c": "Ctrl+C",
-}
+EVERY: tuple[Action, ...] = (*ACTIONS, *OWN)
+
+BY_ID: Mapping[str, Action] = {action.id: action for action in EVERY}
 
 
 def command(action: Action, snapshot: Snapshot) -> Command:
-    """What the action means as the class stands."""
+    """What an action that is the class's affair means as the class stands."""
+    assert action.do is not None  # noqa: S101 -- the front ends keep their own to themselves
     mode = str(snapshot.state)
     if snapshot.silenced and snapshot.state is State.STOPPED:
         mode = SILENCED
@@ -200,14 +194,9 @@ def command(action: Action, snapshot: Snapshot) -> Command:
     return Command(action.instead.get(mode, action.do), word=action.word)
 
 
-def offered(snapshot: Snapshot) -> tuple[Action, ...]:
-    """The actions that would be accepted now."""
-    return tuple(one for one in ACTIONS if command(one, snapshot).do in snapshot.offers)
-
-
-def shown(key: str) -> str:
-    """A key as it is written for people."""
-    return SHOWN_KEYS.get(key, key)
+def offered(snapshot: Snapshot, actions: Iterable[Action] = ACTIONS) -> tuple[Action, ...]:
+    """The actions that the class would accept now."""
+    return tuple(one for one in actions if one.do and command(one, snapshot).do in snapshot.offers)
 
 
 def keys_of(action: Action) -> str:
@@ -215,12 +204,12 @@ def keys_of(action: Action) -> str:
     return ", ".join(dict.fromkeys(shown(key) for key in (*action.keys, *action.remote)))
 
 
-def table() -> tuple[tuple[str, str, str], ...]:
+def table(actions: Iterable[Action] = EVERY) -> tuple[tuple[str, str, str], ...]:
     """Rows of keys, label and help, for help, README and the plain front end."""
-    return tuple((keys_of(action), action.label, action.help) for action in ACTIONS)
+    return tuple((keys_of(action), action.label, action.help) for action in actions)
 
 
-def typed(line: str, snapshot: Snapshot) -> Command | None:
+def typed(line: str, snapshot: Snapshot, actions: Iterable[Action] = ACTIONS) -> Command | None:
     """The command of a typed line: a command's name, an action's id, label, key or start.
 
     A name such as "land on time" means just that; a key such as "h" does what the key does. The
@@ -231,7 +220,7 @@ def typed(line: str, snapshot: Snapshot) -> Command | None:
         return command(BY_ID[words], snapshot)  # a second time goes on, as the key does
     if words in SPOKEN:
         return Command(SPOKEN[words])
-    action = _named(words)
+    action = named(line, tuple(one for one in actions if one.do))
     if action:
         return command(action, snapshot)
     way = words.removeprefix("way ")
@@ -251,11 +240,16 @@ SPOKEN: Mapping[str, Do] = {
 }
 
 
-def _named(words: str) -> Action | None:
+def named(line: str, actions: tuple[Action, ...]) -> Action | None:
     """The action of an id, a label, a key, or of the first letters that only one id has."""
-    for action in ACTIONS:
-        keys = (*action.keys, *(shown(key).lower() for key in action.keys))
-        if words and words in (action.id, action.label.lower(), *keys):
+    words = " ".join(line.split())
+    lower = words.lower()
+    for action in actions:
+        keys = {key for one in (*action.keys, *action.remote) for key in (one, shown(one))}
+        if words and (words in keys or lower in (action.id, action.label.lower())):
             return action
-    found = [action for action in ACTIONS if words and action.id.startswith(words)]
+    for action in actions:  # a key such as Space, typed as a word
+        if lower and lower in {shown(one).lower() for one in action.keys}:
+            return action
+    found = [action for action in actions if lower and action.id.startswith(lower)]
     return found[0] if len(found) == 1 else None

@@ -3,8 +3,10 @@
 from conductor.engine.model import Snapshot, State
 from conductor.score.model import Moment
 from conductor.sides import Breath
+from conductor.view.actions import EVERY, Action
 from conductor.view.clean import clean
 from conductor.view.faces import BREATHS, SIGNS, ahead, face, next_index, part_of
+from conductor.view.hints import hint
 from conductor.view.model import View
 from conductor.view.spell import against, clock, left
 
@@ -19,7 +21,9 @@ STATE_WORDS = {
 LAST_BREATH = 2  # half breaths before a shape is left, when what comes must be read
 
 
-def look(snapshot: Snapshot, now: int, trouble: str = "") -> View:
+def look(
+    snapshot: Snapshot, now: int, trouble: str = "", actions: tuple[Action, ...] = EVERY
+) -> View:
     """The picture of the class at `now` (ms); `trouble` is what the sound has to say."""
     if snapshot.state in (State.STOPPED, State.FINISHED):
         now = snapshot.now
@@ -51,6 +55,7 @@ def look(snapshot: Snapshot, now: int, trouble: str = "") -> View:
         refused=snapshot.reply is not None and not snapshot.reply.done,
         offer=_offer(snapshot),
         trouble=clean(trouble),
+        keys=hint(snapshot.state, actions),
         quiet=snapshot.quiet,
         silenced=snapshot.silenced,
     )

@@ -70,7 +70,7 @@ LIGHT = Palette(
 )
 
 HIGH = Palette(
-    name="high contrast",
+    name="contrast",
     dark=True,
     ground="#000000",
     panel="#000000",

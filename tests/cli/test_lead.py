@@ -17,7 +17,7 @@ from conductor.cli.lead import Asked, _screens, _time_of_day
 from conductor.cli.opening import find, opened
 from conductor.engine.model import Happening
 from conductor.run.journal import lines
-from conductor.screens.wiring import Ending
+from conductor.screens.wiring import Ending, Wishes
 from conductor.screens.wiring import How as Ended
 from conductor.settings import Settings
 
@@ -145,13 +145,13 @@ def test_what_was_on_the_screens_is_not_told_again(monkeypatch: pytest.MonkeyPat
     led, told = Old(), list[list[float]]()
     died = Ending(Ended.DIED, led, "a stumble")
 
-    def plain(one: Old) -> int:
+    def plain(one: Old, _: Wishes) -> int:
         told.append([*one.asked])
         return 0
 
     monkeypatch.setattr("conductor.screens.running.run_app", lambda *_, **__: died)
     monkeypatch.setattr("conductor.cli.lead._lead_plain", plain)
-    assert _screens(None, Settings(), How()) == 0
+    assert _screens(None, Settings(), How(), Wishes()) == 0
     assert told == [[0]]
 
 
@@ -270,3 +270,16 @@ def test_a_way_the_plan_does_not_have_is_told_with_those_it_has(tmp_path: Path) 
     done = led("--plain", "--no-journal", "--level", "gentel", plan=str(plan))
     assert done.returncode == 2
     assert "no way is called 'gentel' here. The plan has: gentle, full." in done.stderr
+
+
+@pytest.mark.slow
+def test_no_slip_in_the_settings_keeps_a_class_from_being_led(home: Path) -> None:
+    file = home / "XDG_CONFIG_HOME" / "conductor" / "settings.toml"
+    file.parent.mkdir(parents=True)
+    file.write_text('rate = 20\nroom = "new"\n[keys]\nnext = "h"\nback = "j"\n', "utf-8")
+    done = led("--speed", "60", "--no-journal", typed="help\n")
+    assert done.returncode == 0
+    assert f"{file}: rate lies between 80 and 450" in done.stderr
+    assert f'{file}: [keys] next: h is a key of "hold" too; give each its own' in done.stderr
+    assert "back (j): Return to the shape before." in done.stdout
+    assert done.stdout.rstrip().splitlines()[-1] == "Every moment was led."

@@ -11,6 +11,7 @@ from conductor.plain import Listener, Teller, help_lines, lead_plain, lines, sta
 from conductor.score.model import Score
 from conductor.settings import Settings
 from conductor.values import replace
+from conductor.view.own_keys import keyed
 
 
 class Script:
@@ -240,3 +241,16 @@ def test_commands_are_read_while_the_class_is_told(scene: ModuleType) -> None:
     script = Waiting(scene.snap(5), ())
     lead_plain(script, io.StringIO(), io.StringIO("hold\n"))
     assert script.posted == [Command(Do.HOLD)]
+
+
+def test_own_keys_are_told_and_can_be_typed(scene: ModuleType) -> None:
+    script, told = Script(scene.snap(9), ()), list[str]()
+    mine = keyed({"hold": "j", "next": "J", "swap": []}).actions
+    listener = Listener(script, told.append, mine)
+    for line in ("j", "J", "help"):
+        listener.hear(line)
+    assert [one.do for one in script.posted] == [Do.HOLD, Do.NEXT]
+    assert (
+        "hold (j): Wait in this shape while breath goes on and is counted; again to go on." in told
+    )
+    assert any(line.startswith("swap: We are on") for line in told)

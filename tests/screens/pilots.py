@@ -7,13 +7,16 @@ from typing import Any
 from textual.pilot import Pilot
 
 from conductor.screens.app import ConductorApp
+from conductor.screens.wiring import AS_USUAL, Wishes
 from conductor.settings import Settings
 
 SHOTS = Path(__file__).parent / "shots"
 
 
-def leading_app(led: Any, **settings: Any) -> ConductorApp:
-    return ConductorApp(Settings(**settings), lambda: "18:42", leading=led)
+def leading_app(led: Any, wishes: Wishes = AS_USUAL, **settings: Any) -> ConductorApp:
+    app = ConductorApp(Settings(**settings), lambda: "18:42", leading=led)
+    app.wishes = wishes
+    return app
 
 
 async def settle(app: ConductorApp, pilot: Pilot[Any]) -> None:

@@ -108,7 +108,7 @@ async def test_every_key_gives_its_command(scene: ModuleType, hands: ModuleType)
     async with app.run_test() as pilot:
         await settle(app, pilot)
         for action in ACTIONS:
-            if not action.asks:
+            if action.do and not action.asks:
                 keys = (*action.keys, *action.remote)
                 led.posted.clear()
                 await pilot.press(*keys)
@@ -269,14 +269,14 @@ async def test_trouble_with_the_sound_is_on_the_screen(
         assert "The sound device is gone." in hands.text(app)
 
 
-@pytest.mark.parametrize("theme", ["dark", "light", "high contrast"])
+@pytest.mark.parametrize("theme", ["dark", "light", "contrast"])
 async def test_a_theme_is_the_palette_asked_for(
     scene: ModuleType, hands: ModuleType, theme: str
 ) -> None:
     app = leading_app(hands.Led(scene.snap(9)), theme=theme)
     async with app.run_test() as pilot:
         await settle(app, pilot)
-        assert app.theme == theme.replace(" ", "-")
+        assert app.theme == theme
         assert app.current_theme.dark == (theme != "light")
 
 

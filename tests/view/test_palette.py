@@ -10,5 +10,5 @@ def test_every_pair_that_is_drawn_stands_at_seven_to_one(palette: Palette) -> No
 
 
 def test_there_is_a_dark_a_light_and_a_high_contrast_one() -> None:
-    assert list(PALETTES) == ["dark", "light", "high contrast"]
+    assert list(PALETTES) == ["dark", "light", "contrast"]
     assert [one.dark for one in PALETTES.values()] == [True, False, True]
