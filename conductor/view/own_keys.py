@@ -32,6 +32,8 @@ def keyed(wanted: Mapping[str, object], actions: tuple[Action, ...] = EVERY) -> 
     for name, value in wanted.items():
         try:
             action = _action(name, known)
+            if action.id in asked:
+                raise KeyNameError(f'"{action.id}" stands there twice; the first is taken')
             asked[action.id] = _keys(action, value)
         except KeyNameError as error:
             troubles.append(f"{name}: {error}")
