@@ -281,5 +281,5 @@ def test_no_slip_in_the_settings_keeps_a_class_from_being_led(home: Path) -> Non
     assert done.returncode == 0
     assert f"{file}: rate lies between 80 and 450" in done.stderr
     assert f'{file}: [keys] next: h is a key of "hold" too; give each its own' in done.stderr
-    assert "back (j): Return to the shape before." in done.stdout
+    assert "back (j): " in done.stdout
     assert done.stdout.rstrip().splitlines()[-1] == "Every moment was led."
