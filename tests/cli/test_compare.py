@@ -18,8 +18,8 @@ def test_two_plans_words_first_then_both_on_one_scale() -> None:
     lines = done.stdout.splitlines()
     assert lines[0] == "short-tide and lighthouse-morning"
     assert lines[1] == "lighthouse-morning is 20 min longer than short-tide: 30 min, not 10 min."
-    heads = [line[:25].rstrip() for line in lines]
-    assert heads.index("parts    short-tide") + 1 == heads.index("         lighthouse-morn…")
+    heads = [line[:27].rstrip() for line in lines]
+    assert heads.index("parts    short-tide") + 1 == heads.index("         lighthouse-morni…")
     assert max(map(len, lines)) <= 80
 
 

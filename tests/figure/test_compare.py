@@ -61,7 +61,7 @@ def test_time_first_then_shapes_then_sides() -> None:
         "Parts: Warm up +40 s, Trees -16 s.",
         "Longer in: mountain +40 s.",
         "Shorter in: tree -16 s.",
-        "Breaths led: 20, not 17.",
+        "Breaths led: 19, not 16.",
         "Sides: right 44 s, left 28 s: 16 s more on the right; before: right 44 s, left 44 s.",
     )
     assert told.sides[1] == {Side.RIGHT: 44_000, Side.LEFT: 28_000}
