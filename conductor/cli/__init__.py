@@ -15,6 +15,7 @@ _VERBS = {
     "score": ("conductor.cli.score", "Print the compiled plan, moment by moment."),
     "picture": ("conductor.cli.picture", "Draw a class as lanes over its time."),
     "compare": ("conductor.cli.compare", "Say what changed between two classes, and draw both."),
+    "watch": ("conductor.cli.watch", "Check a plan whenever it is saved, while you write it."),
     "language": ("conductor.cli.lists", "Show the plan language: every key with an example."),
     "plans": ("conductor.cli.lists", "List the plans that come with the program."),
     "shapes": ("conductor.cli.lists", "List shapes, or search them."),

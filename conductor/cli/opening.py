@@ -147,6 +147,7 @@ def _with_files(
         return plan, findings
     file, troubles = _reachable(path, named, "the file of shapes")
     if file is None:
+        sources.setdefault(str(path.parent / named.value), "")  # where it is looked for
         return plan, findings + troubles
     other, more = text_of(file)
     sources[str(file)] = other

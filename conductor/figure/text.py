@@ -7,7 +7,7 @@ from conductor.figure.cells import drawable, fit, width, wrapped
 from conductor.figure.model import FULL, Figure, Form, Kind, Lane, Stretch, Timeline
 from conductor.figure.windows import Window, covered, ticks, windows, within
 from conductor.plan.show import Paint, plain
-from conductor.values import Struct
+from conductor.values import Struct, replace
 
 LEAST_COLUMNS = 60
 _ROOM = 7  # columns between two times on the axis
@@ -109,7 +109,7 @@ def text(figure: Figure, page: Page | None = None) -> str:
 
 def pictured(figure: Figure, page: Page, only: tuple[str, ...] = ()) -> list[str]:
     """The lanes over time, rows of the class beneath each other; `only` names lanes."""
-    page = Page(max(page.columns, LEAST_COLUMNS), page.row_ms, page.ascii_only, page.paint)
+    page = replace(page, columns=max(page.columns, LEAST_COLUMNS))
     gutter = _gutter(figure)
     cells = page.columns - gutter - 1
     lines: list[str] = []

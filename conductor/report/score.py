@@ -55,7 +55,7 @@ def _part(
         if where and where != around:
             yield f"  -- {where} --"
         around = where
-        yield _row(score, moment)
+        yield row(score, moment)
         shape = score.shapes[moment.shape]
         if shape.side_means and shape.id not in met:
             met.add(shape.id)
@@ -74,7 +74,8 @@ def _around(moment: Moment) -> str:
     return ", ".join(words)
 
 
-def _row(score: Score, moment: Moment) -> str:
+def row(score: Score, moment: Moment) -> str:
+    """One moment, or a whole stay at its first: time, breath, shape, side and facing."""
     shape = score.shapes[moment.shape]
     name = shape.name + (f", {moment.with_}" if moment.with_ else "")
     if moment.through:
