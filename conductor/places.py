@@ -1,5 +1,6 @@
 """Where files are: the shipped plans and sounds, and paths that a plan names."""
 
+import re
 from pathlib import Path
 
 _PACKAGE = Path(__file__).parent
@@ -36,6 +37,34 @@ def plan(name: str) -> Path:
         if path.name == name and candidate.is_file():
             return candidate
     raise FileNotFoundError(name)
+
+
+def plans_in(folder: Path) -> tuple[Path, ...]:
+    """List what may be a plan in a folder, by name; what cannot be read is listed too."""
+    files = sorted(path for path in folder.iterdir() if path.suffix in SUFFIXES)
+    return tuple(path for path in files if _may_be_a_plan(path))
+
+
+def _may_be_a_plan(path: Path) -> bool:
+    try:
+        return path.is_file() and b"plan:" in _head(path)
+    except OSError:
+        return True
+
+
+def _head(path: Path) -> bytes:
+    with path.open("rb") as file:
+        return file.read(4096)
+
+
+def title(path: Path) -> str:
+    """A plan's title as its first lines have it, else the file's name; nothing is parsed."""
+    try:
+        head = _head(path).decode("utf-8-sig", "replace")
+    except OSError:
+        return path.stem
+    match = re.search(r"^title:[ \t]*(\S[^\n#]*)", head, re.MULTILINE)
+    return match.group(1).strip().strip("\"'") if match else path.stem
 
 
 def inside(plan_file: Path, named: str) -> Path:

@@ -40,6 +40,11 @@ def log() -> Path:
     return private(Path(platformdirs.user_state_dir(NAME))) / "output.log"
 
 
+def remembered() -> Path:
+    """Give the file of what each plan was led with; it need not exist."""
+    return private(Path(platformdirs.user_state_dir(NAME))) / "plans.json"
+
+
 def settings_file() -> Path:
     """Give the file of settings; it need not exist."""
     return Path(platformdirs.user_config_dir(NAME)) / "settings.toml"

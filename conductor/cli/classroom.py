@@ -9,10 +9,11 @@ from array import array
 from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import datetime, timedelta
-from typing import TYPE_CHECKING, Protocol
+from typing import TYPE_CHECKING
 
 from conductor import __version__, places, store
 from conductor.cli.how import How as How  # noqa: PLC0414 -- whoever makes a class needs it
+from conductor.cli.mouth import Mouth
 from conductor.cli.opening import Opened
 from conductor.clock import Clock, SystemClock
 from conductor.engine.model import Command, Happening, Snapshot
@@ -25,37 +26,12 @@ from conductor.settings import Settings
 from conductor.sound.player import OPENING
 from conductor.timing.cues import cues
 from conductor.uncollected import settled
+from conductor.values import replace
 
 if TYPE_CHECKING:  # what only a class that begins needs comes after the first picture
     from conductor.run.journal import FileJournal
 
 UNREAD = 100  # turns of the runner whose news are kept while nobody reads them
-
-
-class Mouth(Protocol):
-    """What the classroom needs of a voice."""
-
-    @property
-    def status(self) -> str:
-        """What is the matter, "" when nothing."""
-        ...
-
-    @property
-    def troubles(self) -> list[str]:
-        """Single cues that stay silent, and why."""
-        ...
-
-    def prepare(self, wanted: Collection[Saying], progress: Progress) -> Lengths:
-        """Render and measure."""
-        ...
-
-    def pcm(self, saying: Saying) -> "array[int] | None":
-        """Give the samples."""
-        ...
-
-    def close(self) -> None:
-        """Let go of what is held."""
-        ...
 
 
 class Led:
@@ -143,6 +119,8 @@ class Class:
     clock: Clock = field(default_factory=SystemClock)
     lengths: Lengths = field(default_factory=dict)
     fitted: str = ""
+    usual: Settings = field(default_factory=Settings)
+    as_last_time: str = ""
 
     def __post_init__(self) -> None:
         self._bells: Mapping[str, array[int]] = {}
@@ -287,12 +265,22 @@ class Class:
             clean.callback(journal.close)
         clean.enter_context(Awake())
         clean.callback(runner.close)
+        if journal and self.how.speed == 1.0:
+            clean.callback(self._remember, runner)
         told = broken.told if broken else ()
         entered = [str(line["moment"]) for line in told if line.get("kind") == "moment"]
         led = Led(runner, journal, clean, self.score, entered)
         settled()
         runner.start()
         return led
+
+    def _remember(self, runner: Runner) -> None:
+        """Keep what the class was led with, for the next time; one never begun tells nothing."""
+        from conductor.cli.recall import remember  # noqa: PLC0415 -- only after a class
+
+        last = runner.snapshot()
+        if last.begun or last.index:
+            remember(self.opened.path, replace(self.settings, level=last.level), self.usual)
 
     def _why_silent(self) -> str:
         if not self.settings.sound:

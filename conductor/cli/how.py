@@ -15,6 +15,7 @@ class How(Struct, frozen=True):
     speed: float = 1.0
     end: datetime | None = None
     journal: bool = True
+    recall: bool = True  # lead a plan with what it was led with last time
     given: frozenset[str] = frozenset()  # settings that the command line names, over a plan's
     broken: "Broken | None" = None  # a class that broke off, to be gone on with
 

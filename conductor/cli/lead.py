@@ -6,6 +6,7 @@ import re
 import signal
 import sys
 from datetime import datetime, timedelta
+from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING, cast
 
@@ -24,6 +25,7 @@ if TYPE_CHECKING:  # what reads, compiles and leads a plan comes after the first
 
     from conductor.cli.classroom import Class, Led
     from conductor.cli.opening import Opened
+    from conductor.cli.shelf import Shelf
     from conductor.screens.wiring import Entry, Offer
 
 LATEST = timedelta(hours=6)  # an end further away is a time that is past, or a slip
@@ -46,9 +48,10 @@ LATEST = timedelta(hours=6)  # an end further away is a time that is past, or a 
 @click.option("--distance", type=float, metavar="M", help="How far away the screen stands.")
 @click.option("--theme", type=click.Choice(["dark", "light", "contrast"]), help="Colours.")
 @click.option("--resume", is_flag=True, help="Go on with the class that broke off last.")
+@click.option("--afresh", is_flag=True, help="Not with the voice and ways of last time.")
 @click.option("--no-journal", is_flag=True, help="Leave no journal of this class.")
 def lead(plan: str | None, **options: object) -> None:
-    """Lead the class of PLAN: a file, a shipped plan by name, or one chosen from a list.
+    """Lead the class of PLAN: a file, a shipped plan by name, or a folder to choose from.
 
     Space stops and goes on, the arrow keys skip and go back, ? shows all keys.
     """
@@ -57,23 +60,32 @@ def lead(plan: str | None, **options: object) -> None:
         speed=float(str(options["speed"])),
         end=_time_of_day(options["end"]),
         journal=not options["no_journal"],
+        recall=not options["afresh"],
         given=frozenset(_wanted(options)),
     )
     plain = bool(options["plain"]) or not _terminal()
     resume = bool(options["resume"])
-    if plan is None and plain and not resume:
-        known = ", ".join(path.stem for path in places.shipped_plans())
-        raise click.UsageError(f"which plan? A file, or one of: {known}")
-    path = None if resume or plan is None else _find(plan)
+    folder = Path(plan) if plan and Path(plan).is_dir() else None
+    if plain and not resume and (plan is None or folder):
+        raise click.UsageError(_which(folder))
+    path = None if resume or folder or plan is None else _find(plan)
     asked = Asked(path, settings, how) if path or resume else None
+    shelf = None if asked else _Shelf(settings, how, folder)
     try:
         if plain and asked:
             status = _plain(asked, settings, how, wishes)
         else:
-            status = _screens(asked, settings, how, wishes)
+            status = _screens(asked or shelf, settings, how, wishes)
     except VoiceError as error:
         raise click.UsageError(str(error)) from error
     raise SystemExit(status)
+
+
+def _which(folder: Path | None) -> str:
+    """Ask for a plan, naming those there are."""
+    there = places.plans_in(folder) if folder else places.shipped_plans()
+    known = ", ".join(str(path) if folder else path.stem for path in there)
+    return f"which plan? A file, or one of: {known}"
 
 
 def _terminal() -> bool:
@@ -167,13 +179,7 @@ class Asked:
         """The plan's title as its first lines have it, else the file's name; nothing is loaded."""
         if self._path is None:
             return "The class that broke off"
-        try:
-            with self._path.open("rb") as file:
-                head = file.read(4096).decode("utf-8-sig", "replace")
-        except OSError:
-            head = ""
-        match = re.search(r"^title:[ \t]*(\S[^\n#]*)", head, re.MULTILINE)
-        return match.group(1).strip().strip("\"'") if match else self._path.stem
+        return places.title(self._path)
 
     def __call__(self) -> "Class | str":
         """Open it; why not, in words, when it cannot be led."""
@@ -214,34 +220,44 @@ class Asked:
 class _Shelf:
     """The shelf of plans, whose code is loaded when it is first looked at, after the picture."""
 
-    def __init__(self, settings: Settings, how: How) -> None:
+    def __init__(self, settings: Settings, how: How, folder: Path | None) -> None:
         self._settings = settings
         self._how = how
+        self._folder = folder
 
-    def plans(self) -> "Sequence[Entry]":
-        """All of them."""
+    @cached_property
+    def _shelf(self) -> "Shelf":
         from conductor.cli import shelf  # noqa: PLC0415 -- not before a picture
 
-        return shelf.Shelf(self._settings, self._how).plans()
+        return shelf.Shelf(self._settings, self._how, self._folder)
+
+    def plans(self) -> "Sequence[Entry]":
+        """All of them, unread."""
+        return self._shelf.plans()
+
+    def entry(self, key: str) -> "Entry":
+        """One of them read."""
+        return self._shelf.entry(key)
 
     def open(self, key: str) -> "Class | str":
         """A class made ready, or the findings that keep it from being led."""
-        from conductor.cli import shelf  # noqa: PLC0415 -- not before a picture
-
-        return shelf.Shelf(self._settings, self._how).open(key)
+        return self._shelf.open(key)
 
 
 def _clock() -> str:
     return f"{datetime.now().astimezone():%H:%M}"
 
 
-def _screens(asked: Asked | None, settings: Settings, how: How, wishes: Wishes) -> int:
+def _screens(
+    asked: "Asked | _Shelf | None", settings: Settings, how: How, wishes: Wishes
+) -> int:
     """Show the screens; if they die, plain lines take over on the same class."""
     from conductor.screens.running import run_app  # noqa: PLC0415 -- textual only here
     from conductor.screens.wiring import How as Ended  # noqa: PLC0415 -- textual only here
     from conductor.screens.wiring import Opening  # noqa: PLC0415 -- textual only here
 
-    shelf = None if asked else _Shelf(settings, how)
+    shelf = asked if isinstance(asked, _Shelf) else None
+    asked = asked if isinstance(asked, Asked) else None
     opening = Opening(asked.title, asked) if asked else None
     ending = run_app(
         settings,
@@ -306,7 +322,8 @@ def _plain(asked: Asked, settings: Settings, how: How, wishes: Wishes) -> int:
         return 1
     click.echo("\n".join(lines(ready.score, ready.goes_on)))
     trouble = ready.prepare(on_one_line("Rendering the voice"))
-    for words in (trouble, ready.fitted):
+    last = f"As last time: {ready.as_last_time}." if ready.as_last_time else ""
+    for words in (last, trouble, ready.fitted):
         if words:
             click.echo(words, err=True)
     led = ready.begin()

@@ -8,8 +8,10 @@ import click
 from conductor import places, store
 from conductor.cli.classroom import Class
 from conductor.cli.how import How
+from conductor.cli.listing import entries, read
 from conductor.cli.opening import Opened as Opened  # noqa: PLC0414 -- what `made` may give
 from conductor.cli.opening import opened
+from conductor.cli.recall import as_last_time
 from conductor.cli.speech import with_plan
 from conductor.findings import Weight
 from conductor.plan.show import Paint, plain, show
@@ -45,8 +47,11 @@ def of_broken(broken: Broken, settings: Settings, how: How) -> Class:
 
 def _class(found: Opened, settings: Settings, how: How) -> Class:
     assert found.score is not None  # noqa: S101 -- only leadable plans come here
-    settings = with_plan(settings, found.score.meta.options, how.given)
-    return Class(found, _in_a_way(settings, found.score, how), how)
+    usual = with_plan(settings, found.score.meta.options, how.given)
+    led, told = usual, ""
+    if how.recall and not how.broken:
+        led, told = as_last_time(usual, found.path, how.given)
+    return Class(found, _in_a_way(led, found.score, how), how, usual=usual, as_last_time=told)
 
 
 def _in_a_way(settings: Settings, score: Score, how: How) -> Settings:
@@ -76,46 +81,26 @@ def refusal(found: Opened, paint: Paint = plain) -> str:
 
 
 class Shelf:
-    """The plans that come with the program, and those in the folder one stands in."""
+    """The plans of a folder, by default the one that one stands in, and those that come along."""
 
-    def __init__(self, settings: Settings, how: How) -> None:
+    def __init__(self, settings: Settings, how: How, folder: Path | None = None) -> None:
         self._settings = settings
         self._how = how
+        self._folder = folder
+        self._unread: dict[str, Entry] = {}
 
     def plans(self) -> Sequence[Entry]:
-        """Compile each for its length and its problems; one that fails spoils no other."""
-        return [self._entry(path) for path in self._paths()]
+        """All of them, unread; a folder that was named stands alone."""
+        shipped = () if self._folder else places.shipped_plans()
+        found = entries(self._folder or Path(), shipped)
+        self._unread = {one.key: one for one in found}
+        return found
 
-    def _paths(self) -> list[Path]:
-        here = [path for path in sorted(Path().iterdir()) if path.suffix in places.SUFFIXES]
-        return [*filter(_may_be_a_plan, here), *places.shipped_plans()]
-
-    def _entry(self, path: Path) -> Entry:
-        try:
-            found = opened(path, settings=self._settings)
-        except OSError as error:
-            return Entry(str(path), path.stem, problem=str(error.strerror or error))
-        except Exception as error:  # noqa: BLE001 -- whatever one file does, the others are shown
-            return Entry(str(path), path.stem, problem=f"{type(error).__name__}: {error}")
-        weights = [finding.weight for finding in found.findings]
-        errors, warnings = weights.count(Weight.ERROR), weights.count(Weight.WARNING)
-        if found.score is None:
-            return Entry(str(path), path.stem, errors=errors, warnings=warnings)
-        meta = found.score.meta
-        return Entry(str(path), meta.title, meta.kind, found.score.length, errors, warnings)
+    def entry(self, key: str) -> Entry:
+        """One of them read."""
+        return read(self._unread[key], self._settings)
 
     def open(self, key: str) -> Class | str:
         """A class made ready, or the findings that keep it from being led."""
         found = made(Path(key), self._settings, self._how)
         return found if isinstance(found, Class) else show(found.findings, found.sources)
-
-
-def _may_be_a_plan(path: Path) -> bool:
-    """Whether a file begins as plans do; one that cannot be read is listed with its problem."""
-    try:
-        if not path.is_file():
-            return False
-        with path.open("rb") as file:
-            return b"plan:" in file.read(4096)
-    except OSError:
-        return True

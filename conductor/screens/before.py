@@ -69,6 +69,7 @@ class Before(Screen[None]):
         blocks = [
             ("Settings left out", settings),
             ("Parts", "\n".join(f"{name.ljust(width)}  {length}" for name, length in view.parts)),
+            ("As last time", _as_last_time(self.prepared.as_last_time)),
             ("Props", ", ".join(view.props)),
             ("The check says", findings),
             ("Take care with", "\n\n".join(words for words in (DISCLAIMER, cautions) if words)),
@@ -114,3 +115,7 @@ def _ways(ways: tuple[str, ...]) -> str:
     """The other ways a plan has, and how they are chosen."""
     names = ", ".join(("as written", *ways))
     return f"{names}.  In class w goes on to the next of them." if ways else ""
+
+
+def _as_last_time(words: str) -> str:
+    return f"{clean(words)}.  `--afresh` leads without." if words else ""

@@ -54,6 +54,7 @@ class Doorway(App[Ending]):
         self._opening = opening
         self._prepared = prepared
         self._offering = offering
+        self._opening_one = False
 
     def _enter(self) -> None:
         """Show the first screen there is something for."""
@@ -137,12 +138,17 @@ class Doorway(App[Ending]):
         self._looking_back(lambda: self._read_shelf(screen))
 
     def _read_shelf(self, screen: Choose) -> None:
+        """List the plans at once, then read them one after the other, those led last first."""
+        if self._shelf is None:
+            return
         try:
-            entries = self._shelf.plans() if self._shelf else ()
+            entries = self._shelf.plans()
+            self._back(screen.fill, entries)
+            for entry in entries:
+                if not entry.read:
+                    self._back(screen.read, self._shelf.entry(entry.key))
         except Exception as error:  # noqa: BLE001 - the screen says so and can be left
             self._back(screen.fill, (), f"The plans could not be read: {error}")
-            return
-        self._back(screen.fill, entries)
 
     def _aside(self, work: Callable[[], None]) -> None:
         """Do slow work on a thread that neither blocks the picture nor holds up leaving."""
@@ -154,11 +160,21 @@ class Doorway(App[Ending]):
             self.call_later(call, *values)
 
     def on_choose_chosen(self, event: Choose.Chosen) -> None:
-        """Open a plan, or show why it cannot be led."""
+        """Open a plan while the list stays in sight."""
+        if not self._opening_one:
+            self._opening_one = True
+            self._aside(lambda: self._open_chosen(event.key))
+
+    def _open_chosen(self, key: str) -> None:
         try:
-            opened = self._shelf.open(event.key) if self._shelf else "There is no shelf."
+            opened = self._shelf.open(key) if self._shelf else "There is no shelf."
         except Exception as error:  # noqa: BLE001 - one bad file does not end the screens
             opened = f"The plan could not be opened: {type(error).__name__}: {error}"
+        self._back(self._chosen, opened)
+
+    def _chosen(self, opened: Prepared | str) -> None:
+        """Show the class, or why it cannot be led."""
+        self._opening_one = False
         if isinstance(opened, str):
             self.push_screen(Sheet("This plan cannot be led yet", opened))
         else:

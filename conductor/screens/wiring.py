@@ -27,7 +27,8 @@ AS_USUAL = Wishes()
 class Entry(Struct, frozen=True):
     """A plan on the shelf: what opens it, and what a person chooses by.
 
-    `problem` says why it cannot be read at all.
+    `file` is its name in its folder, `for_` whom it is for, `led` when it was led last, in words.
+    `problem` says why it cannot be read at all. What only reading tells is there when it is `read`.
     """
 
     key: str
@@ -37,6 +38,10 @@ class Entry(Struct, frozen=True):
     errors: int = 0
     warnings: int = 0
     problem: str = ""
+    for_: str = ""
+    led: str = ""
+    file: str = ""
+    read: bool = True
 
 
 class Prepared(Protocol):
@@ -45,6 +50,11 @@ class Prepared(Protocol):
     @property
     def score(self) -> Score:
         """The compiled plan."""
+        ...
+
+    @property
+    def as_last_time(self) -> str:
+        """What is taken over from the last time the plan was led, in words; "" when nothing is."""
         ...
 
     @property
@@ -83,7 +93,11 @@ class Shelf(Protocol):
     """The plans there are."""
 
     def plans(self) -> Sequence[Entry]:
-        """All of them; may take a while and is called on a thread of its own."""
+        """All of them in the order to show them, most of them unread; on a thread of its own."""
+        ...
+
+    def entry(self, key: str) -> Entry:
+        """One of them read: its length and what the check says; on a thread of its own."""
         ...
 
     def open(self, key: str) -> Prepared | str:

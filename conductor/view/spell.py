@@ -35,6 +35,16 @@ def span(ms: int) -> str:
     return f"{minutes} min" + (f" {rest} s" if rest else "")
 
 
+def ago(days: int) -> str:
+    """How long ago a day was."""
+    if days < 2:
+        return "yesterday" if days == 1 else "today"
+    for least, each, one in ((60, 30, "month"), (14, 7, "week"), (2, 1, "day")):
+        if days >= least:
+            return f"{count(days // each, one)} ago"
+    raise AssertionError(days)
+
+
 def count(number: int, one: str, many: str = "") -> str:
     """A number with its word: 1 breath, 2 breaths."""
     return f"{number} {one if number == 1 else many or one + 's'}"

@@ -1,13 +1,16 @@
+import json
+from datetime import datetime, timedelta
 from pathlib import Path
 from textwrap import dedent
 
 import pytest
 
-from conductor import places
-from conductor.cli import shelf
+from conductor import places, store
+from conductor.cli import listing, shelf
 from conductor.cli.classroom import Class
 from conductor.cli.how import How
 from conductor.cli.opening import Opened, opened
+from conductor.cli.recall import recalled, remember
 from conductor.settings import Settings
 
 BAD = """
@@ -23,6 +26,8 @@ parts:
 @pytest.fixture
 def folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     monkeypatch.chdir(tmp_path)
+    for name in ("XDG_STATE_HOME", "XDG_CACHE_HOME", "XDG_CONFIG_HOME"):
+        monkeypatch.setenv(name, str(tmp_path / "home" / name))
     monkeypatch.setattr(places, "shipped_plans", tuple)
     return tmp_path
 
@@ -64,11 +69,83 @@ def test_one_file_that_fails_spoils_no_other(folder: Path, monkeypatch: pytest.M
             raise ZeroDivisionError("oops")
         return opened(path, settings=settings)
 
-    monkeypatch.setattr(shelf, "opened", failing)
-    entries = {one.key: one for one in shelf.Shelf(Settings(), How()).plans()}
+    monkeypatch.setattr(listing, "opened", failing)
+    plans = shelf.Shelf(Settings(), How())
+    entries = {one.key: plans.entry(one.key) for one in plans.plans()}
     assert list(entries) == ["a.yaml", "b.yaml", "c.yaml", "d.yaml", "e.yaml"]
     assert entries["a.yaml"].length_ms > 0
     assert entries["b.yaml"].problem == "not yours"
     assert entries["c.yaml"].problem == "ZeroDivisionError: oops"
     assert entries["d.yaml"].problem == ""
     assert entries["e.yaml"].errors == 1
+
+
+def test_what_was_led_last_comes_first_and_nothing_is_read_yet(folder: Path) -> None:
+    good = places.plan("salutation-a").read_text("utf-8")
+    for name in ("a", "b", "c"):
+        (folder / f"{name}.yaml").write_text(good, "utf-8")
+    now = datetime.now().astimezone()
+    for name, days, rehearsal in (("b", 3, False), ("c", 1, False), ("a", 0, True)):
+        line = {
+            "kind": "opened",
+            "plan": str(folder / f"{name}.yaml"),
+            "wall": (now - timedelta(days=days)).isoformat(),
+            "rehearsal": rehearsal,
+        }
+        (store.journals() / f"{name}.jsonl").write_text(json.dumps(line) + "\n", "utf-8")
+    (store.journals() / "torn.jsonl").write_text('{"kind":"ope', "utf-8")
+    entries = shelf.Shelf(Settings(), How()).plans()
+    assert [(one.file, one.led, one.read) for one in entries] == [
+        ("c.yaml", "led yesterday", False),
+        ("b.yaml", "led 3 days ago", False),
+        ("a.yaml", "", False),
+    ]
+
+
+def test_a_folder_that_is_named_stands_alone(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("XDG_STATE_HOME", str(tmp_path / "home"))
+    (tmp_path / "mine").mkdir()
+    (tmp_path / "mine" / "a.yaml").write_text("plan: 1\ntitle: Mine\n", "utf-8")
+    entries = shelf.Shelf(Settings(), How(), tmp_path / "mine").plans()
+    assert [one.title for one in entries] == ["Mine"]
+
+
+def test_a_plan_is_led_as_last_time_unless_told_otherwise(folder: Path) -> None:
+    plan = places.plan("salutation-a")
+    remember(plan, Settings(rate=120, speak=False, theme="light"), Settings())
+    again = shelf.made(plan, Settings(), How())
+    assert isinstance(again, Class)
+    assert (again.settings.rate, again.settings.speak) == (120, False)
+    assert again.settings.theme == "dark"
+    assert again.as_last_time == "120 words a minute, voice off"
+    asked = shelf.made(plan, Settings(rate=150), How(given=frozenset({"rate"})))
+    assert isinstance(asked, Class)
+    assert (asked.settings.rate, asked.as_last_time) == (150, "voice off")
+    afresh = shelf.made(plan, Settings(), How(recall=False))
+    assert isinstance(afresh, Class)
+    assert (afresh.settings.rate, afresh.as_last_time) == (150, "")
+
+
+def test_what_is_as_usual_is_not_remembered(folder: Path) -> None:
+    plan = places.plan("salutation-a")
+    remember(plan, Settings(rate=120), Settings())
+    remember(plan, Settings(), Settings())
+    assert recalled(plan) == {}
+
+
+@pytest.mark.parametrize("text", ["torn {", "[]", '{"PLAN": 3}', '{"PLAN": {"rate": "fast"}}'])
+def test_a_bad_memory_keeps_no_class_from_being_led(folder: Path, text: str) -> None:
+    plan = places.plan("salutation-a")
+    store.remembered().write_text(text.replace("PLAN", str(plan.resolve())), "utf-8")
+    made = shelf.made(plan, Settings(), How())
+    assert isinstance(made, Class)
+    assert (made.settings, made.as_last_time) == (Settings(), "")
+
+
+def test_only_so_many_plans_are_remembered(folder: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("conductor.cli.recall.MOST", 2)
+    for name in "abc":
+        remember(folder / name, Settings(rate=120), Settings())
+    assert [bool(recalled(folder / name)) for name in "abc"] == [False, True, True]

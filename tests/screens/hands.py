@@ -91,6 +91,7 @@ class Ready:
         self.voice.set()
         self.tested = 0
         self.goes_on = ""
+        self.as_last_time = ""
         self.voiced = True
         self.closed = threading.Event()
 
@@ -127,6 +128,9 @@ class Plans:
             Entry("rope", "Rope and [b]Anchor[/b]", "piece", 300_000, errors=1),
             Entry("torn", "torn.yaml", problem="line 3: a key stands twice"),
         )
+
+    def entry(self, key: str) -> Entry:
+        return next(one for one in self.plans() if one.key == key)
 
     def open(self, key: str) -> Prepared | str:
         return self._prepared if key == "tide" else "rope.yaml:3:1: no shape is called [keel]"

@@ -1,6 +1,6 @@
 import pytest
 
-from conductor.view.spell import against, breaths, clock, count, left, span
+from conductor.view.spell import against, ago, breaths, clock, count, left, span
 
 
 @pytest.mark.parametrize(
@@ -59,4 +59,17 @@ def test_lengths_and_counts() -> None:
         "half a breath",
         "1 and a half breaths",
         "2 and a half breaths",
+    ]
+
+
+def test_how_long_ago_a_day_was() -> None:
+    assert [ago(days) for days in (0, 1, 2, 13, 14, 59, 60, 400)] == [
+        "today",
+        "yesterday",
+        "2 days ago",
+        "13 days ago",
+        "2 weeks ago",
+        "8 weeks ago",
+        "2 months ago",
+        "13 months ago",
     ]
