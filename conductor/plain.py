@@ -99,7 +99,8 @@ def status_line(snapshot: Snapshot, now: int) -> str:
     to_end = left(snapshot.ends_at - now)
     over = against(snapshot.ends_at - snapshot.planned_end)
     said = ", ".join(words for words in where if words)
-    return f"{snapshot.state}: {said}. {to_end} to the end, {over}."
+    last = f" Last: {clean(snapshot.reply.words)}" if snapshot.reply else ""
+    return f"{snapshot.state}: {said}. {to_end} to the end, {over}.{last}"
 
 
 def help_lines(actions: Sequence[Action] = ACTIONS) -> list[str]:

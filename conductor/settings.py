@@ -5,6 +5,9 @@ from conductor.values import Struct
 LEAD_KNOWN_MS = 400  # 0.3 to 0.5 s ahead for a room that knows the flow (common practice)
 LEAD_NEW_MS = 1100  # 0.8 to 1.5 s ahead for a room that does not (common practice)
 BUFFER_MS = 200  # rides out 100 ms in which something holds the interpreter (measured)
+TWICE_MS = 400  # a finger that bounces is faster, one that means two presses slower (our choice)
+VOICE_DBS = (-24, 3)  # softest and loudest; 3 dB are left above the voice as it is mixed
+BELLS_DBS = (-24, 0)
 STALE_MS = 1500  # a cue this late confuses more than it helps
 
 
@@ -14,7 +17,9 @@ class Settings(Struct, frozen=True):
     `room` is known or new: how far ahead cues start. `level` picks variants: "" (as written),
     ease, more, or, or one that a plan names. `prompting`: terse cues half a breath ahead for
     the teacher's ear alone.
-    `offset_ms` moves all sound earlier (negative) or later, for Bluetooth (-500 to 500).
+    `voice_db` and `bells_db` are the volumes a class begins with (0 as recorded, -24 far softer). A
+    key pressed again within `twice_ms` counts once. `offset_ms` moves all sound earlier (negative)
+    or later, for Bluetooth (-500 to 500).
     """
 
     sound: bool = True
@@ -23,6 +28,9 @@ class Settings(Struct, frozen=True):
     voice: str = ""
     rate: int = 150
     engine: str = "espeak"
+    voice_db: int = 0
+    bells_db: int = 0
+    twice_ms: int = TWICE_MS
     buffer_ms: int = BUFFER_MS
     offset_ms: int = 0
     fastest: int = 15  # percent a cue may be spoken faster to fit its breath; 0 never

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import platformdirs
 
-from conductor.settings import Settings
+from conductor.settings import BELLS_DBS, VOICE_DBS, Settings
 from conductor.values import Struct, field, replace
 
 NAME = "conductor"
@@ -114,6 +114,9 @@ _BOUNDS = {
     "rate": (80, 450),
     "buffer_ms": (100, 1000),
     "offset_ms": (-500, 500),
+    "voice_db": VOICE_DBS,
+    "bells_db": BELLS_DBS,
+    "twice_ms": (0, 2000),
     "fastest": (0, 40),
     "view_distance_m": (0.3, 10.0),
     "cell_mm": (1.0, 40.0),

@@ -251,11 +251,11 @@ class Class:
         broken = self.how.broken
         at = broken.now(datetime.now().astimezone()) if broken else 0
         if broken:
-            engine = resumed(broken, self.lengths, self.settings, __version__, at)
+            engine = resumed(broken, self.lengths, self._led_with, __version__, at)
             journal: FileJournal | None = _taken_up(FileJournal(broken.path), at)
         else:
             score, must_end = self._to_end()
-            engine = Engine(score, self.lengths, self.settings, must_end=must_end)
+            engine = Engine(score, self.lengths, self._led_with, must_end=must_end)
             journal = self._journal(score, must_end)
         runner = Runner(engine, output, journal or _Nowhere(), self.clock, self.how.speed, at)
         if self.output is not None and hasattr(self.output, "epoch"):
@@ -281,6 +281,11 @@ class Class:
         last = runner.snapshot()
         if last.begun or last.index:
             remember(self.opened.path, replace(self.settings, level=last.level), self.usual)
+
+    @property
+    def _led_with(self) -> Settings:
+        """Settings in class time: a finger is no faster because the class is."""
+        return replace(self.settings, twice_ms=round(self.settings.twice_ms * self.how.speed))
 
     def _why_silent(self) -> str:
         if not self.settings.sound:

@@ -248,9 +248,7 @@ def _clock() -> str:
     return f"{datetime.now().astimezone():%H:%M}"
 
 
-def _screens(
-    asked: "Asked | _Shelf | None", settings: Settings, how: How, wishes: Wishes
-) -> int:
+def _screens(asked: "Asked | _Shelf | None", settings: Settings, how: How, wishes: Wishes) -> int:
     """Show the screens; if they die, plain lines take over on the same class."""
     from conductor.screens.running import run_app  # noqa: PLC0415 -- textual only here
     from conductor.screens.wiring import How as Ended  # noqa: PLC0415 -- textual only here

@@ -11,6 +11,7 @@ from conductor.engine.sounds import placed_anew
 from conductor.engine.stay import Stay, changed, left, stay
 from conductor.engine.swap import swapped
 from conductor.score.model import Score
+from conductor.settings import BELLS_DBS, VOICE_DBS
 from conductor.values import Struct, replace
 
 NEXT_WAY = ">"  # no way can be called so
@@ -249,5 +250,9 @@ MAY: dict[str, Callable[[Led], bool]] = {
     "land": lambda led: led.planned_end > led.now,
     "hold on": lambda led: led.resume_at is not None,
     "let go": lambda led: led.resume_at is None,
+    "voice louder": lambda led: led.voice_db < VOICE_DBS[1],
+    "voice softer": lambda led: led.voice_db > VOICE_DBS[0],
+    "bells louder": lambda led: led.bells_db < BELLS_DBS[1],
+    "bells softer": lambda led: led.bells_db > BELLS_DBS[0],
     "take back": lambda led: led.to_take_back(led.now) is not None,
 }

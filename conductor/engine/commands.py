@@ -6,7 +6,7 @@ raising RefusedError; then nothing has changed.
 
 from collections.abc import Callable, Mapping
 
-from conductor.engine import changes
+from conductor.engine import changes, volume
 from conductor.engine.anchor import Anchor, paced
 from conductor.engine.descent import way_down
 from conductor.engine.led import Held, Led, Sounds, Tools
@@ -99,7 +99,7 @@ def stop(led: Led, _: Command, now: int, _tools: Tools) -> Done:
 def silence(led: Led, _: Command, now: int, _tools: Tools) -> Done:
     """Everything waits, and nothing but that is shown."""
     if led.silenced:
-        raise RefusedError("It is silent already.")
+        raise RefusedError("It is silent, and stays so until you go on.")
     if led.state is not State.STOPPED:
         led = pause(led, now)
     return replace(led, silenced=True), "Silence.", []
@@ -127,9 +127,9 @@ def go_on(led: Led, _: Command, now: int, tools: Tools) -> Done:
     return take_up(led, now, tools)
 
 
-def _to(led: Led, now: int, tools: Tools, index: int) -> Done:
+def _to(led: Led, now: int, tools: Tools, index: int, word: str) -> Done:
     led, dropped = jump(led, now, tools, index)
-    return led, f"To {led.course.shape(index)}.", dropped
+    return led, f"{word}: {led.course.shape(index)}.", dropped
 
 
 def next_(led: Led, _: Command, now: int, tools: Tools) -> Done:
@@ -137,7 +137,7 @@ def next_(led: Led, _: Command, now: int, tools: Tools) -> Done:
     index = led.course.last[led.index] + 1
     if index == len(led.course.moments):
         raise RefusedError("This is the last of the class; end it, or let it run out.")
-    return _to(led, now, tools, index)
+    return _to(led, now, tools, index, "Next")
 
 
 def back(led: Led, _: Command, now: int, tools: Tools) -> Done:
@@ -152,7 +152,7 @@ def back(led: Led, _: Command, now: int, tools: Tools) -> Done:
     first = led.course.first[led.index]
     if first and _just_begun(led, first, now):
         first = led.course.first[first - 1]
-    return _to(led, now, tools, first)
+    return _to(led, now, tools, first, "Back")
 
 
 def take_back(led: Led, _: Command, now: int, tools: Tools) -> Done:
@@ -176,7 +176,7 @@ def next_part(led: Led, _: Command, now: int, tools: Tools) -> Done:
     part = led.course.part_beside(led.index, 1)
     if part is None:
         raise RefusedError("This is the last part.")
-    return _to_part(led, now, tools, part)
+    return _to_part(led, now, tools, part, "Next part")
 
 
 def previous_part(led: Led, _: Command, now: int, tools: Tools) -> Done:
@@ -184,18 +184,18 @@ def previous_part(led: Led, _: Command, now: int, tools: Tools) -> Done:
     part = led.course.part_beside(led.index, -1)
     if part is None:
         raise RefusedError("This is the first part.")
-    return _to_part(led, now, tools, part)
+    return _to_part(led, now, tools, part, "Previous part")
 
 
-def _to_part(led: Led, now: int, tools: Tools, part: int) -> Done:
+def _to_part(led: Led, now: int, tools: Tools, part: int, word: str) -> Done:
     target = led.course.score.parts[part]
     led, dropped = jump(led, now, tools, target.first)
-    return led, f"To {target.name}.", dropped
+    return led, f"{word}: {target.name}.", dropped
 
 
 def again(led: Led, _: Command, now: int, tools: Tools) -> Done:
     """Lead this side, round or part once more from its start."""
-    return _to(led, now, tools, led.course.again[led.index])
+    return _to(led, now, tools, led.course.again[led.index], "Again")
 
 
 def rest(led: Led, _: Command, now: int, tools: Tools) -> Done:
@@ -236,4 +236,8 @@ DEEDS: Mapping[str, Deed] = {
     "land": changes.land,
     "quiet": changes.quiet,
     "level": changes.level,
+    "voice louder": volume.voice_louder,
+    "voice softer": volume.voice_softer,
+    "bells louder": volume.bells_louder,
+    "bells softer": volume.bells_softer,
 }

@@ -16,7 +16,15 @@ from conductor.score.sounds import Sound
 from conductor.settings import Settings
 from conductor.timing.cues import cues
 from conductor.timing.refit import refit
-from conductor.values import replace
+from conductor.values import Struct, replace
+
+
+class Press(Struct, frozen=True):
+    """The last key that commanded: when (now ms), and what was answered the first time."""
+
+    name: str = ""
+    at: int = 0
+    reply: Reply = Reply(False, "")
 
 
 class Engine:
@@ -46,7 +54,10 @@ class Engine:
             course=made(score, self._tools, settings.level),
             level=settings.level,
             quiet=not settings.speak,
+            voice_db=settings.voice_db,
+            bells_db=settings.bells_db,
         )
+        self._press = Press()
 
     @classmethod
     def resume(
@@ -94,10 +105,19 @@ class Engine:
         self._settle(max(then, self._led.now))
         now = max(now, self._led.now)
         before = len(self._told)
-        reply = self._obey(command, now)
+        twice = self._twice(command, now)
+        reply = twice or self._obey(command, now)
+        self._press = Press(command.press, now, self._press.reply if twice else reply)
         self._told.insert(before, _told(command, reply, now))
         self._led = replace(self._led, reply=reply)
         return reply
+
+    def _twice(self, command: Command, now: int) -> Reply | None:
+        """What is said to a key pressed a second time within a moment: it counts once."""
+        press, within = self._press, self._tools.settings.twice_ms
+        if not command.press or command.press != press.name or now - press.at >= within:
+            return None
+        return Reply(False, f"{press.reply.words} Pressed twice, counted once.")
 
     def _obey(self, command: Command, now: int) -> Reply:
         cell = TABLE[self._led.state][command.do]

@@ -35,6 +35,8 @@ def snapshot(led: Led, now: int, tools: Tools) -> Snapshot:
         silenced=led.silenced,
         swapped=led.swapped,
         level=led.level,
+        voice_db=led.voice_db,
+        bells_db=led.bells_db,
         offer=led.offer,
         saying=saying(led, now),
         begun=led.begun,

@@ -39,17 +39,25 @@ class Do(StrEnum):
     LAND = "land on time"
     REST = "rest now"
     QUIET = "quiet"
+    VOICE_LOUDER = "voice louder"
+    VOICE_SOFTER = "voice softer"
+    BELLS_LOUDER = "bells louder"
+    BELLS_SOFTER = "bells softer"
     LEVEL = "level"
     SLEPT = "slept"
     END = "end"
 
 
 class Command(Struct, frozen=True):
-    """A command; `ms` is the gap of SLEPT or the time left of LAND, `word` the level of LEVEL."""
+    """A command; `ms` is the gap of SLEPT or the time left of LAND, `word` the level of LEVEL.
+
+    `press` names the key it came from, where a second press within a moment counts once.
+    """
 
     do: Do
     ms: int = 0
     word: str = ""
+    press: str = ""
 
 
 class Reply(Struct, frozen=True):
@@ -122,6 +130,8 @@ class Snapshot(Struct, frozen=True):
     silenced: bool = False
     swapped: bool = False
     level: str = ""
+    voice_db: int = 0  # how much louder than as rendered the voice is
+    bells_db: int = 0
     offer: str = ""  # a resting shape offered while holding in a shape that loads
     saying: str = ""  # the words being said, or to be said by the teacher, now
     begun: int = 0  # `now` of begin

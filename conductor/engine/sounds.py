@@ -174,7 +174,14 @@ def wanted(led: Led, now: int, horizon: int, tools: Tools) -> tuple[Sound, ...]:
     low = bisect_left(starts, now - led.sounds.longest)
     high = bisect_right(starts, now + horizon)
     those = led.sounds.all[low:high]
-    return tuple(p.sound for p in those if p.ends > now and _heard(p, led, tools))
+    heard = (p.sound for p in those if p.ends > now and _heard(p, led, tools))
+    return tuple(_as_loud(sound, led) for sound in heard)
+
+
+def _as_loud(sound: Sound, led: Led) -> Sound:
+    """The sound at the volume of now, which holds for one that sounds already too."""
+    db = led.bells_db if isinstance(sound.what, Bell) else led.voice_db
+    return replace(sound, db=db) if db else sound
 
 
 def _heard(placed: Placed, led: Led, tools: Tools) -> bool:

@@ -73,6 +73,10 @@ def _always(state: State) -> dict[Do, Cell]:
         Do.SLOWER: _takes("slower", state),
         Do.FASTER: _takes("faster", state),
         Do.QUIET: _takes("quiet", state),
+        Do.VOICE_LOUDER: _takes("voice louder", state),
+        Do.VOICE_SOFTER: _takes("voice softer", state),
+        Do.BELLS_LOUDER: _takes("bells louder", state),
+        Do.BELLS_SOFTER: _takes("bells softer", state),
         Do.LEVEL: _takes("level", state),
     }
 

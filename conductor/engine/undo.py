@@ -16,7 +16,8 @@ MOST = 8  # commands remembered: a teacher takes back the last few, not the clas
 
 JUMPS = frozenset({Do.NEXT, Do.NEXT_PART, Do.PREVIOUS_PART, Do.AGAIN, Do.REST})
 CHANGES = frozenset({
-    Do.SWAP, Do.MORE, Do.FEWER, Do.SLOWER, Do.FASTER, Do.LAND, Do.QUIET, Do.LEVEL
+    Do.SWAP, Do.MORE, Do.FEWER, Do.SLOWER, Do.FASTER, Do.LAND, Do.QUIET, Do.LEVEL,
+    Do.VOICE_LOUDER, Do.VOICE_SOFTER, Do.BELLS_LOUDER, Do.BELLS_SOFTER,
 })  # fmt: skip
 
 # What belongs to the class as it goes on; all else is given back as it was.

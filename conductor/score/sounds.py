@@ -20,9 +20,13 @@ class SoundId(Struct, frozen=True):
 
 
 class Sound(Struct, frozen=True):
-    """A sound and the `now` (ms) at which it starts; past `stale_after` it is dropped, not said."""
+    """A sound and the `now` (ms) at which it starts; past `stale_after` it is dropped, not said.
+
+    `db` is how much louder (or, below 0, softer) than as recorded it is wanted.
+    """
 
     id: SoundId
     start: int
     what: Saying | Bell
     stale_after: int
+    db: int = 0

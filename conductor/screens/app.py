@@ -8,7 +8,7 @@ from textual.app import SystemCommand
 from textual.screen import Screen
 from textual.timer import Timer
 
-from conductor.engine.model import Command, Do, Reply, Snapshot, State
+from conductor.engine.model import Command, Do, Snapshot, State
 from conductor.screens.doorway import Doorway
 from conductor.screens.ended import Ended
 from conductor.screens.live import Live, Stopped
@@ -16,8 +16,7 @@ from conductor.screens.overlays import Ask, Help
 from conductor.screens.themes import NAMES, THEMES
 from conductor.screens.wiring import Ending, How, Offering, Opening, Prepared, Shelf, TimeOfDay
 from conductor.settings import Settings
-from conductor.values import replace
-from conductor.view.actions import BY_ID, command, named_ways, offered
+from conductor.view.actions import BY_ID, command, named_ways, offered, pressed
 from conductor.view.after import went
 from conductor.view.clean import clean
 from conductor.view.leading import Leading
@@ -27,7 +26,6 @@ from conductor.view.model import View
 MOVING = 1 / 20  # seconds between pictures; the bar glides at this rate (1.3 % CPU, measured)
 STILL = 1 / 10
 BENEATH = 1 / 4  # under a question; whatever is drawn there has the whole terminal drawn (measured)
-REPLY_MS = 8000
 
 
 class ConductorApp(Doorway):
@@ -57,8 +55,6 @@ class ConductorApp(Doorway):
         self._live: Live | None = None
         self._stopped: Stopped | None = None
         self._timer: Timer | None = None
-        self._reply: Reply | None = None
-        self._reply_at = 0
         self._ticks = 0
 
     @property
@@ -116,7 +112,7 @@ class ConductorApp(Doorway):
         if self.leading is None or self._live is None:
             return
         now = self.leading.now()
-        view = self._without_old_reply(snapshot, self._look(snapshot, now), now)
+        view = self._look(snapshot, now)
         if self._stopped is None:
             self._live.show(view, moving=self.screen is self._live)
         elif self._stopped.is_mounted:
@@ -125,13 +121,6 @@ class ConductorApp(Doorway):
     def _look(self, snapshot: Snapshot, now: int) -> View:
         trouble = self.leading.trouble() if self.leading else ""
         return look(snapshot, now, trouble, self.wishes.actions)
-
-    def _without_old_reply(self, snapshot: Snapshot, view: View, now: int) -> View:
-        """A reply is shown for some seconds and then taken away."""
-        if snapshot.reply is not self._reply:
-            self._reply, self._reply_at = snapshot.reply, now
-        stale = view.reply and now - self._reply_at > REPLY_MS
-        return replace(view, reply="", refused=False) if stale else view
 
     def _show_stopped(self, stopped: bool) -> None:
         """Lay the stopped screen over the class, or take it away, beneath any question."""
@@ -160,7 +149,7 @@ class ConductorApp(Doorway):
         if action.do is None:
             self._own[name]()
         elif not action.asks:
-            self.leading.post(command(action, snapshot))
+            self.leading.post(pressed(action, snapshot))
         elif snapshot.state is State.READY:
             self.exit(Ending(How.LEFT, self.leading))
         else:

@@ -183,9 +183,17 @@ def stopped(view: View, time_of_day: str, width: int, height: int) -> Rows:
     clock = draw(time_of_day, width - 2 * MARGIN, max(height // 3, 3), 3)
     rows: list[Row] = [centred(row.ljust(word.width), "alert", width) for row in word.rows]
     rows += [(), (), *(centred(row.ljust(clock.width), "now", width) for row in clock.rows)]
-    if not view.silenced:
-        rows += [(), *(centred(line, "text", width) for line in _resting(view, width))]
+    lines = _resting(view, width) if not view.silenced else _silent(view, width)
+    if lines:
+        rows += [(), *(centred(line, "text", width) for line in lines)]
     return fill(tuple(rows), height)
+
+
+def _silent(view: View, width: int) -> tuple[str, ...]:
+    """In silence nothing but what a key that was refused has to learn."""
+    if not view.refused:
+        return ()
+    return wrapped(f"{view.reply} {view.keys}", width - 2 * MARGIN)
 
 
 def _resting(view: View, width: int) -> tuple[str, ...]:

@@ -8,7 +8,7 @@ from collections.abc import Set as AbstractSet
 
 from conductor.score.model import Saying
 from conductor.score.sounds import Bell, Sound, SoundId
-from conductor.sound.mix import UNITY, Event, scaled
+from conductor.sound.mix import UNITY, Event
 
 Library = Callable[[Saying | Bell], "array[int] | None"]
 """Samples (mono, 16 bits, 44.1 kHz) of words or a bell; None where there are none."""
@@ -16,7 +16,12 @@ Library = Callable[[Saying | Bell], "array[int] | None"]
 Speech = Callable[[Saying], "array[int] | None"]
 """Samples (mono, 16 bits, 44.1 kHz) of words as rendered; None where they could not be."""
 
-VOICE_GAIN = UNITY * 7 // 10  # 3 dB down: leaves room for a bell, so nothing is ever clipped
+VOICE_DB = -3.1  # leaves room for a bell, and for the voice to be made 3 dB louder
+
+
+def gain_of(decibels: float) -> int:
+    """A gain in parts of UNITY, never above it: so nothing is ever clipped."""
+    return min(round(UNITY * 10 ** (decibels / 20)), UNITY)
 
 
 class Desk:
@@ -51,7 +56,8 @@ class Desk:
             pcm = self._lookup(sound.what)
             if pcm:
                 voice = isinstance(sound.what, Saying)
-                events.append(Event(sound.id, frame_at(sound.start), pcm, voice))
+                gain = gain_of(sound.db + (VOICE_DB if voice else 0))
+                events.append(Event(sound.id, frame_at(sound.start), pcm, voice, gain))
         return tuple(events)
 
     def miss(self, now: int) -> None:
@@ -69,10 +75,7 @@ class Desk:
 
     def _lookup(self, what: Saying | Bell) -> array[int] | None:
         if what not in self._samples:
-            pcm = self._ask(what)
-            if pcm is not None and isinstance(what, Saying):
-                pcm = scaled(pcm, VOICE_GAIN)
-            self._samples[what] = pcm
+            self._samples[what] = self._ask(what)
         return self._samples[what]
 
     def _ask(self, what: Saying | Bell) -> array[int] | None:

@@ -21,27 +21,55 @@ UNDER = 1310  # of UNITY: a bell under a voice is 28 dB down
 
 
 class Event(Struct, frozen=True):
-    """A sound and the frame at which it starts; `voice` tells speech, which bells give way to."""
+    """A sound and the frame at which it starts; `voice` tells speech, which bells give way to.
+
+    `gain` is in parts of UNITY, at most that; another one is taken up in the midst of the sound.
+    """
 
     id: Hashable
     start: int
     pcm: array[int]
     voice: bool = True
+    gain: int = UNITY
 
 
 @dataclass(slots=True)
 class _Playing:
-    """A sound taken up by the mixer; from frame `fade` on, if set, it goes out."""
+    """A sound taken up by the mixer; from frame `fade` on, if set, it goes out.
+
+    Its gain went, or goes, from `before` to `gain` in the frames after `turned`.
+    """
 
     start: int
     pcm: array[int]
     voice: bool
+    gain: int = UNITY
     fade: int | None = None
+    before: int = UNITY
+    turned: int | None = None
 
     @property
     def end(self) -> int:
         end = self.start + len(self.pcm)
         return end if self.fade is None else max(self.start, min(end, self.fade + FADE))
+
+    def turn(self, gain: int, frame: int) -> None:
+        """Let it go to another gain from a frame on."""
+        if gain != self.gain:
+            self.before, self.gain, self.turned = self.gain_at(frame), gain, frame
+
+    def gain_at(self, frame: int) -> int:
+        """Its gain at a frame: a smooth step while it changes."""
+        if self.turned is None or frame >= self.turned + FADE:
+            return self.gain
+        return self.gain + ((self.before - self.gain) * FALL[frame - self.turned] >> 15)
+
+    def level(self, samples: array[int], first: int) -> array[int]:
+        """Samples of it from frame `first` on, at its gain."""
+        turning = 0 if self.turned is None else max(0, self.turned + FADE - first)
+        moving, steady = samples[:turning], samples[turning:]
+        ramp = [s * self.gain_at(first + k) >> 15 for k, s in enumerate(moving)]
+        return array("h", ramp) + (steady if self.gain == UNITY else scaled(steady, self.gain))
 
 
 @dataclass(slots=True)
@@ -113,12 +141,13 @@ class Mixer:
 
     def _take(self, event: Event, known: _Playing | None) -> _Playing:
         if known is not None and known.start < self.frame:
+            known.turn(event.gain, self.frame)
             return known
         if known is not None and abs(known.start - event.start) <= SAME:
             start = known.start
         else:
             start = max(event.start, self.frame)
-        return _Playing(start, event.pcm, event.voice)
+        return _Playing(start, event.pcm, event.voice, event.gain)
 
     def _give_way(self) -> None:
         """Let a voice end where a later one starts, going out just before where there is time."""
@@ -178,10 +207,10 @@ def _stretches(block: _Block, end: int) -> list[tuple[int, int, bool]]:
 def _faded(playing: _Playing, first: int, last: int) -> array[int]:
     """The sound's samples between two frames of the stream, with its going out if it does."""
     begin = playing.start
+    samples = playing.level(playing.pcm[first - begin : last - begin], first)
     if playing.fade is None or last <= playing.fade:
-        return playing.pcm[first - begin : last - begin]
+        return samples
     cut = max(first, playing.fade)
-    samples = playing.pcm[first - begin : last - begin]
     fall = FALL[cut - playing.fade : last - playing.fade]
     going = zip(samples[cut - first :], fall, strict=True)
     samples[cut - first :] = array("h", [(s * gain) >> 15 for s, gain in going])

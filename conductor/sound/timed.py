@@ -11,7 +11,7 @@ from conductor.clock import Clock
 from conductor.run.ports import OutputStatus
 from conductor.score.sounds import Sound
 from conductor.sound.desk import Desk, Library
-from conductor.sound.mix import Event
+from conductor.sound.mix import Event, scaled
 
 WORDS = "Sound is inexact: only simpleaudio is installed; miniaudio or sounddevice is exact."
 IDLE_S = 0.25
@@ -31,7 +31,7 @@ Play = Callable[["array[int]"], Playing]
 class Timed:
     """Starts each sound when its time has come; measured: half of them 6 ms late or more.
 
-    It cannot fade, and a bell under a voice stays as loud as it is.
+    It cannot fade; a bell under a voice, and whatever has begun, stay as loud as they are.
     """
 
     def __init__(
@@ -89,7 +89,7 @@ class Timed:
             for voice, playing in self._begun.values():
                 if voice:
                     playing.stop()
-        self._begun[event.id] = (event.voice, self._play(event.pcm))
+        self._begun[event.id] = (event.voice, self._play(scaled(event.pcm, event.gain)))
 
     def _run(self) -> None:
         while not self._closing.is_set():

@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Mapping
 
 from conductor.engine.model import Command, Do, Snapshot, State
-from conductor.values import Struct, field
+from conductor.values import Struct, field, replace
 from conductor.view.keys import shown
 
 SILENCED = "silenced"
@@ -15,7 +15,8 @@ class Action(Struct, frozen=True):
     `instead` names what is done in a given state (or when silenced), so that one key can stop and
     go on. `asks` is the question put first. `remote` keys are those of a presenter remote. `word`
     goes with the command. With no `do` it is the front end's own affair, and the class has no part
-    in it.
+    in it. One that `repeats` does so as often as its key is pressed; else a second press within a
+    moment counts once.
     """
 
     id: str
@@ -27,6 +28,7 @@ class Action(Struct, frozen=True):
     instead: Mapping[str, Do] = field(default_factory=dict)
     asks: str = ""
     word: str = ""
+    repeats: bool = False
 
 
 ACTIONS: tuple[Action, ...] = (
@@ -45,12 +47,13 @@ ACTIONS: tuple[Action, ...] = (
     ),
     Action(
         "silence",
-        "Silence, go on",
-        "All sound ceases at once and only STOPPED and the clock are shown; again to go on.",
+        "Silence",
+        "All sound ceases at once and only STOPPED and the clock are shown, until the key of stop "
+        "or of next goes on.",
         Do.SILENCE,
         ("full_stop",),
         ("full_stop",),
-        instead={SILENCED: Do.GO_ON},
+        repeats=True,
     ),
     Action(
         "hold",
@@ -64,11 +67,11 @@ ACTIONS: tuple[Action, ...] = (
     Action(
         "next",
         "Next shape",
-        "Leave this shape for the next one; before the class, begin.",
+        "Leave this shape for the next one; before the class, begin; after silence, go on.",
         Do.NEXT,
         ("right", "n"),
         ("pagedown",),
-        instead={State.READY: Do.BEGIN},
+        instead={State.READY: Do.BEGIN, SILENCED: Do.GO_ON},
     ),
     Action(
         "back",
@@ -102,6 +105,7 @@ ACTIONS: tuple[Action, ...] = (
         "Stay one breath longer, on both sides.",
         Do.MORE,
         ("plus", "equals_sign"),
+        repeats=True,
     ),
     Action(
         "fewer",
@@ -109,9 +113,24 @@ ACTIONS: tuple[Action, ...] = (
         "Stay one breath less, on both sides.",
         Do.FEWER,
         ("minus",),
+        repeats=True,
     ),
-    Action("slower", "Slower", "Every breath from here on a little longer.", Do.SLOWER, ("s",)),
-    Action("faster", "Faster", "Every breath from here on a little shorter.", Do.FASTER, ("f",)),
+    Action(
+        "slower",
+        "Slower",
+        "Every breath from here on a little longer.",
+        Do.SLOWER,
+        ("s",),
+        repeats=True,
+    ),
+    Action(
+        "faster",
+        "Faster",
+        "Every breath from here on a little shorter.",
+        Do.FASTER,
+        ("f",),
+        repeats=True,
+    ),
     Action(
         "land",
         "Land on time",
@@ -127,6 +146,38 @@ ACTIONS: tuple[Action, ...] = (
         ("r",),
     ),
     Action("quiet", "Voice off, on", "The voice falls quiet, or speaks again.", Do.QUIET, ("v",)),
+    Action(
+        "voice louder",
+        "Voice louder",
+        "The voice a little louder, in the midst of a word too.",
+        Do.VOICE_LOUDER,
+        ("e",),
+        repeats=True,
+    ),
+    Action(
+        "voice softer",
+        "Voice softer",
+        "The voice a little softer.",
+        Do.VOICE_SOFTER,
+        ("d",),
+        repeats=True,
+    ),
+    Action(
+        "bells louder",
+        "Bells louder",
+        "The bells a little louder.",
+        Do.BELLS_LOUDER,
+        ("t",),
+        repeats=True,
+    ),
+    Action(
+        "bells softer",
+        "Bells softer",
+        "The bells a little softer.",
+        Do.BELLS_SOFTER,
+        ("g",),
+        repeats=True,
+    ),
     Action("as written", "Ways: as written", "Show each shape as written.", Do.LEVEL, ("1",)),
     Action(
         "gentler",
@@ -192,6 +243,12 @@ def command(action: Action, snapshot: Snapshot) -> Command:
     if snapshot.state is State.HOLDING and snapshot.resumes_at is not None:
         mode = ""  # it goes on already: hold means hold on, stop means stop
     return Command(action.instead.get(mode, action.do), word=action.word)
+
+
+def pressed(action: Action, snapshot: Snapshot) -> Command:
+    """What the action's key means as the class stands; the engine hears which key it was."""
+    asked = command(action, snapshot)
+    return asked if action.repeats else replace(asked, press=action.id)
 
 
 def offered(snapshot: Snapshot, actions: Iterable[Action] = ACTIONS) -> tuple[Action, ...]:

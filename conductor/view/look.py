@@ -55,7 +55,7 @@ def look(
         refused=snapshot.reply is not None and not snapshot.reply.done,
         offer=_offer(snapshot),
         trouble=clean(trouble),
-        keys=hint(snapshot.state, actions),
+        keys=hint(snapshot.state, actions, snapshot.silenced),
         quiet=snapshot.quiet,
         silenced=snapshot.silenced,
     )

@@ -12,7 +12,10 @@ from tests.engine.make import SHAPES, small
 STEP = 50
 BREATH = 4000
 JUMPS = {Do.NEXT, Do.NEXT_PART, Do.PREVIOUS_PART, Do.AGAIN, Do.REST}
-CHANGES = {Do.MORE, Do.FEWER, Do.SWAP, Do.QUIET}
+ALWAYS = {
+    Do.QUIET, Do.VOICE_LOUDER, Do.VOICE_SOFTER, Do.BELLS_LOUDER, Do.BELLS_SOFTER
+}  # fmt: skip
+CHANGES = {Do.MORE, Do.FEWER, Do.SWAP} | ALWAYS
 
 
 @dataclass(frozen=True)
@@ -74,6 +77,7 @@ class Slow:
         self.slept = False
         self.silent = False
         self.quiet = False
+        self.voice = self.bells = 0
         self.said: list[tuple[int, int]] = []
         self.log: list[str] = []  # names of all moments entered or jumped to
         self.undo: list[tuple[Do, Slow]] = []  # what was asked, and a copy from before that
@@ -155,7 +159,7 @@ class Slow:
         name = "do_" + what.name.lower()
         if self.state == "finished":
             return False
-        if self.state == "ready" and what not in {Do.BEGIN, Do.END, Do.QUIET, Do.BACK}:
+        if self.state == "ready" and what not in {Do.BEGIN, Do.END, Do.BACK} | ALWAYS:
             return False
         before, undo = copy(self), self.undo
         before.bits, before.log = list(self.bits), list(self.log)
@@ -251,6 +255,26 @@ class Slow:
         self.quiet = not self.quiet
         return True
 
+    def do_voice_louder(self) -> bool:
+        self.voice += 3
+        return self.voice <= 3 or self.no(voice=3)
+
+    def do_voice_softer(self) -> bool:
+        self.voice -= 3
+        return self.voice >= -24 or self.no(voice=-24)
+
+    def do_bells_louder(self) -> bool:
+        self.bells += 3
+        return self.bells <= 0 or self.no(bells=0)
+
+    def do_bells_softer(self) -> bool:
+        self.bells -= 3
+        return self.bells >= -24 or self.no(bells=-24)
+
+    def no(self, **as_before: int) -> bool:
+        vars(self).update(as_before)
+        return False
+
     # -- taking back -------------------------------------------------------------------------
 
     def take_back(self) -> bool:
@@ -281,8 +305,8 @@ class Slow:
         self.jump(old.index, at)
 
     def change_back(self, what: Do, old: "Slow") -> bool:
-        if what is Do.QUIET:
-            self.quiet = old.quiet
+        if what in ALWAYS:
+            self.quiet, self.voice, self.bells = old.quiet, old.voice, old.bells
             return True
         if what is Do.SWAP:
             if self.bits[self.index].side:

@@ -227,8 +227,8 @@ def test_a_part_that_landing_leaves_out_is_passed_over_and_none_is_told_twice() 
     assert [one.words for one in led.told if one.kind == "part"] == ["One", "Two"]
     assert led.do(Do.NEXT_PART).words == "This is the last part."
     assert Do.NEXT_PART not in led.look().offers
-    assert led.do(Do.PREVIOUS_PART).words == "To One."
-    assert led.do(Do.NEXT_PART).words == "To Two."
+    assert led.do(Do.PREVIOUS_PART).words == "Previous part: One."
+    assert led.do(Do.NEXT_PART).words == "Next part: Two."
 
 
 @pytest.mark.parametrize("name", ["c", "d", "near.4"])

@@ -139,7 +139,7 @@ def test_a_run_in_is_as_long_as_the_lead_of_the_cue_and_at_most_three_seconds() 
 
 def test_parts() -> None:
     led = leading()
-    assert led.do(Do.NEXT_PART).words == "To Rest."
+    assert led.do(Do.NEXT_PART).words == "Next part: Rest."
     assert led.here == "knees"
     assert not led.do(Do.NEXT_PART).done
     led.do(Do.PREVIOUS_PART)

@@ -101,7 +101,7 @@ class Both(RuleBasedStateMachine):
         assert (look.state, look.index) == (slow.state, slow.index)
         bits = [(m.id, str(m.breath), m.length, m.hold) for m in look.score.moments]
         assert bits == [(b.name, b.breath, b.ms, b.stay) for b in slow.bits]
-        assert look.quiet == slow.quiet
+        assert (look.quiet, look.voice_db, look.bells_db) == (slow.quiet, slow.voice, slow.bells)
         if slow.state == "leading":
             assert look.now - look.entered == slow.at
             assert look.ends_at - look.now == slow.left_here() + slow.left_after()

@@ -49,7 +49,7 @@ def test_a_change_taken_back_at_once_leaves_all_as_it_was(do: Do, wait: int, sta
 
 def test_a_jump_taken_back_returns_to_the_half_breath_it_left() -> None:
     led = at("h left.2")
-    assert led.do(Do.NEXT).words == "To plank."
+    assert led.do(Do.NEXT).words == "Next: plank."
     led.wait(5000)
     assert led.do(Do.BACK).words == "Undone: next. Back to warrior two."
     look = led.look()
@@ -95,7 +95,7 @@ def test_a_breath_that_was_led_is_not_taken_back_for_the_other_side_counts_on_it
     led.to("plank right")
     led.wait(400)
     assert led.look().takes_back == ""
-    assert led.do(Do.BACK).words == "To warrior two."
+    assert led.do(Do.BACK).words == "Back: warrior two."
     assert led.look().score.holds["h left"].amount == 4
 
 
@@ -144,7 +144,7 @@ def test_the_last_commands_are_taken_back_one_after_the_other() -> None:
         "Undone: slower.",
     ]
     assert (led.look().pace, len(lengths(led)), led.here) == (pace, count, "h left.2")
-    assert led.do(Do.BACK).words == "To warrior two."
+    assert led.do(Do.BACK).words == "Back: warrior two."
     assert led.here == "warrior left"
 
 
@@ -162,7 +162,7 @@ def test_after_a_while_back_means_the_shape_before(later: int) -> None:
     led.do(Do.QUIET)
     led.wait(TAKES_BACK_MS + later)
     assert bool(led.look().takes_back) is not bool(later)
-    assert led.do(Do.BACK).words.startswith("To " if later else "Undone")
+    assert led.do(Do.BACK).words.startswith("Back: " if later else "Undone")
 
 
 @pytest.mark.parametrize("between", [Do.HOLD, Do.STOP, Do.SLEPT])
@@ -171,7 +171,7 @@ def test_only_the_last_command_is_taken_back(between: Do) -> None:
     led.do(Do.MORE)
     led.do(between)
     assert led.look().takes_back == ""
-    assert led.do(Do.BACK).words == "To warrior two."
+    assert led.do(Do.BACK).words == "Back: warrior two."
 
 
 def test_a_refused_command_is_no_last_command() -> None:

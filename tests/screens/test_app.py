@@ -112,7 +112,8 @@ async def test_every_key_gives_its_command(scene: ModuleType, hands: ModuleType)
                 keys = (*action.keys, *action.remote)
                 led.posted.clear()
                 await pilot.press(*keys)
-                assert led.posted == [Command(action.do, word=action.word)] * len(keys)
+                name = "" if action.repeats else action.id
+                assert led.posted == [Command(action.do, 0, action.word, name)] * len(keys)
 
 
 async def test_begin_stop_and_go_on_with_one_key(scene: ModuleType, hands: ModuleType) -> None:
@@ -246,18 +247,21 @@ async def test_the_palette_offers_only_what_is_accepted_now(
     assert "Hold, go on" not in titles
 
 
-async def test_a_reply_is_shown_for_some_seconds(scene: ModuleType, hands: ModuleType) -> None:
+async def test_what_the_last_command_did_is_shown_until_the_next_one(
+    scene: ModuleType, hands: ModuleType
+) -> None:
     led = hands.Led(scene.snap(9, reply=Reply(False, "there is no part before")))
     app = leading_app(led)
     async with app.run_test(size=(80, 24)) as pilot:
         await settle(app, pilot)
         assert "✗ there is no part before" in hands.text(app)
-        led.clock.forward(9000)
-        await settle(app, pilot)
-        assert "no part before" not in hands.text(app)
-        led.picture = replace(led.picture, reply=Reply(False, "there is no part before"))
+        led.clock.forward(90_000)
         await settle(app, pilot)
         assert "✗ there is no part before" in hands.text(app)
+        led.picture = replace(led.picture, reply=Reply(True, "Next: plank."))
+        await settle(app, pilot)
+        assert "✓ Next: plank." in hands.text(app)
+        assert "no part before" not in hands.text(app)
 
 
 async def test_trouble_with_the_sound_is_on_the_screen(
@@ -356,7 +360,13 @@ async def test_keys_lead_the_real_engine(scene: ModuleType, hands: ModuleType) -
         await pilot.press("full_stop")
         await settle(app, pilot)
         assert isinstance(app.screen, Stopped)
+        assert "goes on" not in hands.text(app)
         await pilot.press("full_stop")
+        led.clock.forward(4_000)
+        await settle(app, pilot)
+        assert isinstance(app.screen, Stopped)
+        assert "Space or Page Down goes on." in hands.text(app)
+        await pilot.press("pagedown")
         led.clock.forward(4_000)
         await settle(app, pilot)
         assert isinstance(app.screen, Live)

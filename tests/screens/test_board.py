@@ -105,7 +105,10 @@ def test_silence_shows_stopped_and_the_clock_alone(scene: ModuleType) -> None:
     view = seen(scene, 9, state=State.STOPPED, leaves=None, silenced=True)
     rows = stopped(view, "18:42", 20, 24)
     assert {run.role for row in rows for run in row if run.text.strip()} == {"alert", "now"}
-    loud = text_of(stopped(replace(view, silenced=False), "18:42", 80, 24))
+    again = replace(view, reply="It is silent.", refused=True)
+    assert "It is silent. Space or Page Down goes on." in text_of(stopped(again, "18:42", 80, 24))
+    waits = seen(scene, 9, state=State.STOPPED, leaves=None)
+    loud = text_of(stopped(waits, "18:42", 80, 24))
     assert "warrior two, arms wide, right foot forward" in loud
     assert "Space goes on." in loud
 

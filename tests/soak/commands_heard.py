@@ -101,7 +101,7 @@ def press(terminal: common.Terminal, tail: Tail, commands: int, rnd: random.Rand
 
 def dues(cues: Sequence[Line], commands: Sequence[Line], tones: Tones) -> list[Due]:
     """What may and must be heard of each cue, given the commands that came."""
-    cuts = [line.now for line in commands if line.data["do"] in CUTS]
+    cuts = [line.now for line in commands if cuts_off(line)]
     every = [line.now for line in commands]
     starts = [line.now for line in cues]
     found = []
@@ -116,6 +116,13 @@ def dues(cues: Sequence[Line], commands: Sequence[Line], tones: Tones) -> list[D
         steady = (first, last) if last - first > LEAST_MS else None
         found.append(Due(at, until, tones.hertz[line.data["words"]], steady))
     return found
+
+
+def cuts_off(line: Line) -> bool:
+    """Whether a command ends what sounds; back does not where it takes back a mere change."""
+    words = str(line.data.get("words", ""))
+    changed = words.startswith("Undone:") and "Back to" not in words
+    return line.data["do"] in CUTS and not changed
 
 
 def _after(times: Sequence[int], at: float) -> float:

@@ -6,11 +6,11 @@ from pathlib import Path
 import pytest
 
 from conductor.sound.bells import STROKE_GAP, load, struck
-from conductor.sound.desk import VOICE_GAIN
-from conductor.sound.mix import RATE, UNITY
+from conductor.sound.desk import VOICE_DB
+from conductor.sound.mix import RATE
 
 SOUNDS = Path(__file__).parents[2] / "sounds"
-VOICE_DBFS = -20.1 + 20 * math.log10(VOICE_GAIN / UNITY)  # espeak as measured, as mixed
+VOICE_DBFS = -20.1 + VOICE_DB  # espeak as measured, as mixed
 
 
 def test_the_bells_that_lie_there_are_what_the_script_makes(tmp_path: Path) -> None:

@@ -25,6 +25,7 @@ from conductor.sound import device as device_module
 from conductor.sound.device import Device, Silent, open_stream, quiet_stderr
 from conductor.sound.player import Fill, NoOutputError, Stream
 from conductor.sound.timed import Timed
+from conductor.values import replace
 from tests.sound import pulse
 
 CLICK, TONE, BELL = Saying("click"), Saying("tone"), Bell("bell")
@@ -84,6 +85,24 @@ def test_what_is_taken_back_is_silent_within_two_buffers_and_does_not_click(
     last = max(k for k, sample in enumerate(recording) if sample)
     assert last * 1000 / pulse.RATE < 2 * BUFFER_MS + 20 + RECORDER_MS
     assert taken > 0
+    step = max(abs(b - a) for a, b in pairwise(recording))
+    assert step <= max(abs(b - a) for a, b in pairwise(SOUNDS[TONE][:1000])) + 1
+
+
+@pytest.mark.device
+@pytest.mark.slow
+def test_a_volume_is_heard_within_two_buffers_in_the_midst_of_a_cue_and_does_not_click(
+    sound_server: pulse.Server,
+) -> None:
+    with pulse.Recorder(sound_server) as recorder, playing() as device:
+        device.want([said(0, TONE)], 0)
+        assert recorder.wait(lambda samples: any(samples[-1000:]))
+        loud = max(recorder.listen(0.5))
+        device.want([replace(said(0, TONE), db=-12)], 1000)
+        recording = recorder.listen(1)
+    last = max(k for k, sample in enumerate(recording) if sample > loud / 2)
+    assert last * 1000 / pulse.RATE < 2 * BUFFER_MS + 20 + RECORDER_MS
+    assert abs(20 * math.log10(max(recording[-10_000:]) / loud) + 12) < 0.1
     step = max(abs(b - a) for a, b in pairwise(recording))
     assert step <= max(abs(b - a) for a, b in pairwise(SOUNDS[TONE][:1000])) + 1
 

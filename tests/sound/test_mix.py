@@ -11,6 +11,7 @@ from conductor.sound.lanes import HIGH, LOW
 from conductor.sound.mix import (
     FADE,
     RATE,
+    UNITY,
     Event,
     Mixer,
 )
@@ -63,6 +64,7 @@ events_ = st.builds(
     start=st.integers(-500, LENGTH),
     pcm=st.sampled_from([PIECES[n] for n in sorted(PIECES)]),
     voice=st.booleans(),
+    gain=st.sampled_from([UNITY, UNITY // 2, 100]),
 )
 lists = st.lists(events_, max_size=5, unique_by=lambda event: event.id).map(tuple)
 swaps_ = st.lists(
@@ -128,6 +130,26 @@ def test_what_is_gone_and_has_begun_goes_out_within_12_ms_and_without_a_click() 
     assert any(out[10_000 + FADE // 2 : 10_000 + FADE])
     assert not any(out[10_000 + FADE :])
     assert largest_step(out) <= largest_step(piece)
+
+
+def test_a_gain_that_changes_is_heard_in_the_midst_of_a_sound_and_without_a_click() -> None:
+    piece = tone(RATE, peak=16_000)
+    loud, soft = Event("a", 0, piece), Event("a", 0, piece, gain=UNITY // 4)
+    out = played([(0, (loud,)), (10_000, (soft,)), (20_000, (loud,))], RATE, lambda: 4096)
+    assert out[:10_000] == piece[:10_000]
+    assert out[10_000 + FADE : 20_000].tolist() == [s // 4 for s in piece[10_000 + FADE : 20_000]]
+    assert out[20_000 + FADE :] == piece[20_000 + FADE :]
+    assert largest_step(out) <= largest_step(piece)
+
+
+def test_a_gain_that_changes_while_it_changes_goes_on_from_where_it_is() -> None:
+    level = flat(RATE)
+    gains = [(at, (Event("a", 0, level, gain=UNITY // part),)) for at, part in ((0, 1), (100, 8))]
+    back = (100 + FADE // 2, (Event("a", 0, level),))
+    out = played([*gains, back], 4000, lambda: 64)
+    assert min(out) > 8000 // 2
+    assert largest_step(out) < 100
+    assert out[-1] == 8000
 
 
 def test_a_sound_that_comes_too_late_starts_at_once_with_its_first_sample() -> None:

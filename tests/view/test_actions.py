@@ -14,6 +14,7 @@ from conductor.view.actions import (
     keys_of,
     named_ways,
     offered,
+    pressed,
     table,
     typed,
 )
@@ -64,8 +65,11 @@ def test_a_remote_reaches_the_whole_class() -> None:
         ("silence", State.LEADING, False, Do.SILENCE),
         ("silence", State.HOLDING, False, Do.SILENCE),
         ("silence", State.STOPPED, False, Do.SILENCE),
-        ("silence", State.STOPPED, True, Do.GO_ON),
+        ("silence", State.STOPPED, True, Do.SILENCE),
+        ("hold", State.STOPPED, True, Do.GO_ON),
         ("next", State.READY, False, Do.BEGIN),
+        ("next", State.STOPPED, False, Do.NEXT),
+        ("next", State.STOPPED, True, Do.GO_ON),
     ],
 )
 def test_one_key_does_what_the_state_asks(
@@ -134,3 +138,12 @@ def test_a_way_is_asked_for_by_the_name_the_plan_gives_it(scene: ModuleType) -> 
     assert typed("way with block", snapshot) == Command(Do.LEVEL, word="with block")
     assert typed("more", snapshot) == Command(Do.MORE)
     assert named_ways(snapshot) == ("with block",)
+
+
+def test_a_key_says_which_it_was_unless_it_may_repeat(scene: ModuleType) -> None:
+    snapshot = scene.snap(9)
+    assert pressed(BY_ID["next"], snapshot) == Command(Do.NEXT, press="next")
+    assert pressed(BY_ID["more"], snapshot) == Command(Do.MORE)
+    repeating = {one.id for one in ACTIONS if one.repeats}
+    volumes = {f"{what} {how}" for what in ("voice", "bells") for how in ("louder", "softer")}
+    assert repeating == {"silence", "more", "fewer", "slower", "faster", *volumes}
