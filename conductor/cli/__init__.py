@@ -17,6 +17,7 @@ _VERBS = {
     "compare": ("conductor.cli.compare", "Say what changed between two classes, and draw both."),
     "watch": ("conductor.cli.watch", "Check a plan whenever it is saved, while you write it."),
     "language": ("conductor.cli.lists", "Show the plan language: every key with an example."),
+    "schema": ("conductor.cli.schema", "Print the plan language as a JSON Schema for editors."),
     "plans": ("conductor.cli.lists", "List the plans that come with the program."),
     "shapes": ("conductor.cli.lists", "List shapes, or search them."),
     "shape": ("conductor.cli.lists", "Show one shape wholly."),

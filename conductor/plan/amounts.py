@@ -13,16 +13,16 @@ if TYPE_CHECKING:
 
 _NUMBER = r"(\d{1,12}(?:[.,]\d{1,6})?)"
 _DIGITS = 12  # of a number, at most
-_WORDS = {
+WORDS = {
     "a": "1", "an": "1", "one": "1", "two": "2", "three": "3", "four": "4", "five": "5",
     "six": "6", "seven": "7", "eight": "8", "nine": "9", "ten": "10", "twelve": "12",
 }  # fmt: skip
-_WORD = pattern(r"\b(" + "|".join(_WORDS) + r")\b")
+_WORD = pattern(r"\b(" + "|".join(WORDS) + r")\b")
 _BREATHS = pattern(_NUMBER + r"(?: (and a half|1/2))? (half )?(?:breaths?)", 0, "breath")
 _HALF = pattern(r"(?:half (?:1 )?breath|1 half breath|1 breath and a half)", 0, "half")
 _CLOCK = pattern(r"(?:(\d{1,3}):)?(\d{1,12}):([0-5]\d)", 0, ":")
 _UNIT_MS = {"h": 3_600_000, "min": 60_000, "s": 1_000, "ms": 1}
-_UNITS = {
+UNITS = {
     "h": "h", "hr": "h", "hrs": "h", "hour": "h", "hours": "h",
     "m": "min", "min": "min", "mins": "min", "minute": "min", "minutes": "min", "min.": "min",
     "s": "s", "sec": "s", "secs": "s", "second": "s", "seconds": "s", "s.": "s", "sec.": "s",
@@ -62,7 +62,7 @@ def _plain(text: str) -> str:
     lower = text.lower()
     if lower[:1].isdigit() and " a" not in lower:
         return lower
-    return _WORD.sub(lambda word: _WORDS[word.group()], lower).replace("and 1 half", "and a half")
+    return _WORD.sub(lambda word: WORDS[word.group()], lower).replace("and 1 half", "and a half")
 
 
 def _halves(text: str) -> int | None:
@@ -85,7 +85,7 @@ def _ms(text: str) -> int | None:
     at = 0
     while at < len(text):
         found = _TIME.match(text, at)
-        unit = _UNITS.get(found[2]) if found else None
+        unit = UNITS.get(found[2]) if found else None
         if not found or unit is None:
             return None
         total += number(found[1]) * _UNIT_MS[unit]

@@ -168,6 +168,8 @@ _READERS: dict[str, Callable[[_Draft, str], None]] = {
     "level": _level,
     "cautions": _cautions,
 }
+FIELDS = tuple(_READERS)
+"""The fields of a shape of one's own."""
 
 
 def _choose(draft: _Draft, name: str, text: str, choices: Mapping[str, T]) -> T | None:
