@@ -3,11 +3,15 @@
 import gc
 import importlib
 import sys
+from typing import TYPE_CHECKING
 
 import click
 
 from conductor import __version__
 from conductor.uncollected import uncollected
+
+if TYPE_CHECKING:
+    from click.shell_completion import CompletionItem
 
 _VERBS = {
     "lead": ("conductor.cli.lead", "Lead a class from a plan, live."),
@@ -26,6 +30,7 @@ _VERBS = {
     "keys": ("conductor.cli.keys", "List the keys in class, and start a list of your own."),
     "voices": ("conductor.cli.voices", "List the voices there are, and hear one."),
     "audio": ("conductor.cli.audio", "Write a whole class as a sound file."),
+    "completion": ("conductor.cli.completion", "Print what a shell needs to complete all this."),
 }
 
 
@@ -43,7 +48,14 @@ class _Verbs(click.Group):
             gc.enable()  # what may run for an hour looks for garbage in circles as ever
         command = getattr(module, cmd_name)
         assert isinstance(command, click.Command)  # noqa: S101 -- the table names commands
-        return command
+        return _offering(command) if ctx.resilient_parsing else command
+
+    def shell_complete(self, ctx: click.Context, incomplete: str) -> "list[CompletionItem]":
+        """Offer the verbs from their table: nothing is loaded to complete one."""
+        from conductor.cli.completing import starting  # noqa: PLC0415 -- only at the tab key
+
+        verbs = starting({verb: text for verb, (_, text) in _VERBS.items()}, incomplete)
+        return [*verbs, *click.Command.shell_complete(self, ctx, incomplete)]
 
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
         with formatter.section("Commands"):
@@ -59,6 +71,12 @@ class _Verbs(click.Group):
             if near:
                 raise click.UsageError(f"{error.message} Did you mean {near}?", ctx) from error
             raise
+
+
+def _offering(command: click.Command) -> click.Command:
+    from conductor.cli.completing import offering  # noqa: PLC0415 -- only at the tab key
+
+    return offering(command)
 
 
 def _near(word: str) -> str | None:

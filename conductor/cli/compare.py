@@ -27,8 +27,8 @@ EPILOG = """
 
 
 @click.command(epilog=EPILOG)
-@click.argument("first", metavar="PLAN")
-@click.argument("second", metavar="[OTHER]", required=False)
+@click.argument("plan")
+@click.argument("other", required=False)
 @click.option(
     "--length", callback=time_of, metavar="TIME",
     help="Fit the second class to another length first; with one plan, compare it with itself.",
@@ -42,8 +42,8 @@ EPILOG = """
 )
 @click.option("--json", "as_json", is_flag=True, help="JSON for programs; see below.")
 def compare(
-    first: str,
-    second: str | None,
+    plan: str,
+    other: str | None,
     length: int,
     output: Path | None,
     width: int | None,
@@ -55,11 +55,11 @@ def compare(
 
     With --length, OTHER (or PLAN itself) is fitted to that length first.
     """
-    if second is None and not length:
+    if other is None and not length:
         raise click.UsageError("name two plans, or one plan and --length, such as --length 45min")
-    one, other = led(first), led(second or first, length)
-    names = _names(one, other, length, alone=second is None)
-    _compared(one, other, names, page_for(width or 0, row, ascii_only), output, as_json)
+    one, two = led(plan), led(other or plan, length)
+    names = _names(one, two, length, alone=other is None)
+    _compared(one, two, names, page_for(width or 0, row, ascii_only), output, as_json)
 
 
 def _compared(
