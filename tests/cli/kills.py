@@ -37,7 +37,7 @@ parts:
           - out: mountain
 """
 PATIENCE_S = 60
-CLOSE = timedelta(seconds=1)  # on a busy machine the line that it begins is read late
+CLOSE = timedelta(seconds=2)  # on a busy machine the line that it begins is read late
 _MOMENT = re.compile(r"\[[\d:]+\] ((?:Inhale|Exhale|Own breath): .*)")
 COMMANDS = ("", "", "next", "slower", "one breath more", "hold", "stop", "back", "again")
 

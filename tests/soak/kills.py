@@ -6,6 +6,7 @@ Each class is killed several times over: begun and killed, gone on with and kill
 """
 
 import argparse
+import shutil
 import sys
 import tempfile
 import time
@@ -22,7 +23,11 @@ def chain(home: Path, seed: int, length: int) -> list[list[str]]:
     before = None
     for number in range(length):
         before = killed(home, seed * 100 + number, before)
-        found.append(faults(before))
+        told = faults(before)
+        found.append(told)
+        if told:
+            journal = next(before.journals.glob("*.jsonl"))
+            shutil.copy(journal, f"class-{seed}-{number}.jsonl")
     return found
 
 
