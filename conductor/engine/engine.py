@@ -10,7 +10,7 @@ from conductor.engine.sounds import drop, wanted
 from conductor.engine.steps import due, settled
 from conductor.engine.table import TABLE, Refuses
 from conductor.engine.undo import remembering
-from conductor.engine.words import told_state
+from conductor.engine.words import here, told_state
 from conductor.score.model import Lengths, Score
 from conductor.score.sounds import Sound
 from conductor.settings import Settings
@@ -131,7 +131,7 @@ class Engine:
         self._led = remembering(before, replace(after, now=now), command)
         if command.do is Do.SLEPT:
             dropped = _missed(before, now)
-        if after.state is not before.state:
+        if after.state is not before.state or here(after) != here(before):
             self._told.append(told_state(self._led, now))
         self._told += dropped
         return Reply(True, words)

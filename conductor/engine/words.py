@@ -21,10 +21,11 @@ def told_state(led: Led, now: int) -> Happening:
     words = "Silence." if led.silenced and led.state is State.STOPPED else STATES[led.state]
     kind = "finished" if led.state is State.FINISHED else "state"
     data = (("state", str(led.state)), ("index", led.index), ("pos", led.pos), ("pace", led.pace))
-    return Happening(now, kind, _here(led), words, data)
+    return Happening(now, kind, here(led), words, data)
 
 
-def _here(led: Led) -> str:
+def here(led: Led) -> str:
+    """The id of the moment in which the class stands, or to which it is coming in."""
     return led.course.moments[led.index].id
 
 
@@ -81,9 +82,9 @@ def told_held(led: Led, held: Held, now: int) -> Happening:
     """Half a breath has been counted while the class holds."""
     words = f"{BREATHS[held.breath]}, held breath {held.count // 2 + 1}"
     data = (("held", held.count), ("breath", str(held.breath)), ("index", led.index))
-    return Happening(now, "held", _here(led), words, data)
+    return Happening(now, "held", here(led), words, data)
 
 
 def told_offer(led: Led, words: str, now: int) -> Happening:
     """A resting shape is offered."""
-    return Happening(now, "offer", _here(led), words, (("shape", led.offer),))
+    return Happening(now, "offer", here(led), words, (("shape", led.offer),))

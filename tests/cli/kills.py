@@ -15,6 +15,7 @@ from conductor.engine.model import Command, Do, State
 from conductor.plain import moment_line
 from conductor.run.resume import Broken, latest, resumed
 from conductor.settings import Settings
+from conductor.sides import Breath
 
 PLAN = """plan: 1
 title: Breakwater
@@ -167,8 +168,9 @@ def _taken_up(broken: Broken, one: Killed) -> list[str]:
     led = engine.snapshot(entered)
     new = led.score.moments[led.index]
     whole = -(-new.length * led.pace // 1000)
-    if led.index > stopped.index or led.leaves != entered + whole:
-        found.append(f"goes on at {new.id} with {led.leaves} - {entered} ms of {whole}")
+    left = (led.leaves or 0) - entered  # time at one's own breath goes on from where it was
+    if led.index > stopped.index or (left != whole and new.breath is not Breath.FREE):
+        found.append(f"goes on at {new.id} with {left} ms of {whole}")
     if not led.score.shapes[new.shape].landing:
         found.append(f"goes on in {new.shape}, which is no shape to land in")
     return found

@@ -20,6 +20,7 @@ from conductor.run.resume import (
 )
 from conductor.run.runner import line_of
 from conductor.score.form import to_json
+from conductor.score.model import Score
 from conductor.settings import Settings
 from tests.support import plan_of, score_of
 
@@ -43,9 +44,11 @@ SCORE = score_of(plan_of(STEPS))
 WALL = datetime(2026, 1, 5, 18, 0, tzinfo=UTC)
 
 
-def broken_off(folder: Path, commands: dict[int, Do], until: int, version: str = "1") -> Engine:
+def broken_off(
+    folder: Path, commands: dict[int, Do], until: int, version: str = "1", score: Score = SCORE
+) -> Engine:
     """Lead a class with a journal, and let it break off."""
-    engine = Engine(SCORE, {}, Settings())
+    engine = Engine(score, {}, Settings())
     told: list[dict[str, object]] = [
         {
             "kind": "opened",
@@ -60,7 +63,7 @@ def broken_off(folder: Path, commands: dict[int, Do], until: int, version: str =
             engine.command(Command(commands[now]), now)
         told += [line_of(one) for one in engine.advance(now)]
     (folder / "a.jsonl").write_text("\n".join(map(json.dumps, told)) + '\n{"now": 99', "utf-8")
-    (folder / "a.score.json").write_text(to_json(SCORE), "utf-8")
+    (folder / "a.score.json").write_text(to_json(score), "utf-8")
     return engine
 
 
@@ -222,3 +225,41 @@ def test_nothing_is_taken_over_where_no_process_is_known(tmp_path: Path) -> None
     journal = FileJournal(tmp_path / "a.jsonl")
     assert not taken_over(BeingLedError(journal.path, {}, 0))
     journal.close()
+
+
+SIDES = score_of(
+    plan_of(
+        """
+- come to: downward dog
+- each side: yes
+  steps:
+    - in: three-legged dog
+    - out: low lunge
+    - in: crescent lunge
+    - stay: 5 breaths
+    - out: plank
+    - in: upward dog
+    - out: downward dog
+"""
+    )
+)
+
+
+@pytest.mark.parametrize(
+    "commands",
+    [
+        {0: Do.BEGIN, 20_000: Do.NEXT, 20_200: Do.AGAIN},
+        {0: Do.BEGIN, 18_000: Do.SWAP},
+        {0: Do.BEGIN, 40_000: Do.STOP, 41_000: Do.SWAP},
+        {0: Do.BEGIN, 40_000: Do.STOP, 41_000: Do.NEXT},
+    ],
+    ids=["again while coming in", "swapped", "swapped while stopped", "next while stopped"],
+)
+def test_a_command_just_before_the_break_is_not_lost(
+    tmp_path: Path, commands: dict[int, Do]
+) -> None:
+    until = max(commands) + 100
+    before = broken_off(tmp_path, commands, until, score=SIDES).snapshot(until)
+    after = resumed(latest(tmp_path), {}, Settings(), "1", until).snapshot(until)
+    assert after.score == before.score
+    assert (after.index, after.swapped) == (before.index, before.swapped)
