@@ -280,7 +280,8 @@ class Class:
 
         last = runner.snapshot()
         if last.begun or last.index:
-            remember(self.opened.path, replace(self.settings, level=last.level), self.usual)
+            in_it = {name: getattr(last, name) for name in ("level", "voice_db", "bells_db")}
+            remember(self.opened.path, replace(self.settings, **in_it), self.usual)
 
     @property
     def _led_with(self) -> Settings:

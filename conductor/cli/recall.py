@@ -9,7 +9,10 @@ from pathlib import Path
 from conductor import store
 from conductor.settings import Settings
 
-KEPT = ("voice", "rate", "engine", "speak", "room", "level", "prompting")
+KEPT = (
+    *("voice", "rate", "engine", "speak", "room", "level", "prompting"),
+    *("voice_db", "bells_db"),
+)
 """Settings that belong to a plan; those of the room, like distance and colours, do not."""
 MOST = 500  # plans remembered; those not led for the longest time are forgotten first
 
@@ -37,6 +40,8 @@ def _told(new: Mapping[str, object]) -> str:
         "prompting": "the prompting voice" if new.get("prompting") else "the usual voice",
         "level": f"ways: {new.get('level') or 'as written'}",
         "rate": f"{new.get('rate')} words a minute",
+        "voice_db": f"voice {new.get('voice_db')} dB",
+        "bells_db": f"bells {new.get('bells_db')} dB",
         "room": "a room that knows it" if new.get("room") == "known" else "a room new to it",
     }
     return ", ".join(words.get(name, f"{name} {value}") for name, value in new.items())

@@ -9,6 +9,7 @@ from conductor import places
 from conductor.cli.classroom import Class
 from conductor.cli.how import How
 from conductor.cli.opening import opened
+from conductor.cli.recall import recalled
 from conductor.engine.model import Command, Do
 from conductor.progress import Progress
 from conductor.run.ports import OutputStatus
@@ -125,3 +126,21 @@ def test_a_class_that_broke_off_counts_what_was_led_before(tmp_path: Path) -> No
 
 def test_a_class_from_its_beginning_goes_on_from_nowhere() -> None:
     assert ready().goes_on == ""
+
+
+@pytest.mark.parametrize(("speed", "kept"), [(1.0, {"voice_db": 3}), (2.0, {})])
+def test_what_was_changed_in_class_is_kept_for_the_next_one(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, speed: float, kept: dict[str, object]
+) -> None:
+    for name in ("XDG_STATE_HOME", "XDG_CACHE_HOME", "XDG_CONFIG_HOME"):
+        monkeypatch.setenv(name, str(tmp_path / name))
+    one = ready(speed=speed)
+    one.how = How(speed=speed)
+    led = one.begin()
+    led.post(Command(Do.BEGIN))
+    led.post(Command(Do.NEXT_PART))
+    led.post(Command(Do.VOICE_LOUDER))
+    while not (led.snapshot().voice_db and led.snapshot().begun + led.snapshot().index):
+        led.news(1)
+    led.close()
+    assert recalled(one.opened.path) == kept
