@@ -52,6 +52,7 @@ def _words(one: Happening, snapshot: Snapshot) -> str:
         "command": said,
         "slept": said,
         "offer": said,
+        "kept": said,
         "held": _held(one),
         "finished": said or "The class is over.",
     }.get(one.kind, "")

@@ -20,6 +20,7 @@ class Settings(Struct, frozen=True):
     `voice_db` and `bells_db` are the volumes a class begins with (0 as recorded, -24 far softer). A
     key pressed again within `twice_ms` counts once. `offset_ms` moves all sound earlier (negative)
     or later, for Bluetooth (-500 to 500).
+    `keep_to_the_clock`: stays give and take by themselves to end on time.
     """
 
     sound: bool = True
@@ -41,6 +42,7 @@ class Settings(Struct, frozen=True):
     view_distance_m: float = 2.0
     cell_mm: float = 3.7
     theme: str = "dark"
+    keep_to_the_clock: bool = False
 
     @property
     def lead_ms(self) -> int:

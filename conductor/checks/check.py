@@ -59,16 +59,17 @@ def check(
     """
     options = score.meta.options
     case = Case(score, cues, shapes, limits(options), places or {}, frozenset(elsewhere))
-    off = _switched(options)
+    off = switched(options)
     found = [each for one in _FAMILIES if one.rule.name not in off for each in one(case)]
     return (*found, *(each for one in _SETTINGS for each in one.find(case)))
 
 
-def _switched(options: Mapping[str, str]) -> set[str]:
-    return {name.removeprefix(OFF) for name in options if name.startswith(OFF)}
+def switched(options: Mapping[str, str]) -> frozenset[str]:
+    """Names of the rules that a plan switches off."""
+    return frozenset(name.removeprefix(OFF) for name in options if name.startswith(OFF))
 
 
 def allowed(findings: Iterable[Finding], options: Mapping[str, str]) -> tuple[Finding, ...]:
     """Leave out what rules found that the plan switches off; an error stays, it cannot be led."""
-    off = _switched(options)
+    off = switched(options)
     return tuple(one for one in findings if one.rule not in off or one.weight is Weight.ERROR)

@@ -103,7 +103,7 @@ def _unprepared(shape: Shape, seen: set[str], asked: Counter[str], enough: float
     return [area for area in strained(shape) if asked[area] < enough]
 
 
-def _cold(case: Case) -> Iterator[tuple[Visit, list[str], set[str]]]:
+def cold_visits(case: Case) -> Iterator[tuple[Visit, list[str], set[str]]]:
     """Every first visit to a strong shape with areas unprepared, and the shapes seen before."""
     seen: set[str] = set()
     asked: Counter[str] = Counter()
@@ -121,7 +121,7 @@ def _cold(case: Case) -> Iterator[tuple[Visit, list[str], set[str]]]:
 def _cold_shapes(case: Case) -> Iterator[Finding]:
     early = {visit.first for visit, _ in _early(case)}
     light: list[tuple[Visit, list[str]]] = []
-    for visit, missing, _ in _cold(case):
+    for visit, missing, _ in cold_visits(case):
         if visit.first in early:
             continue
         if not much_at_stake(visit.shape) or not case.is_class:
@@ -181,7 +181,9 @@ def _sudden(case: Case) -> Iterator[Finding]:
 
 def _sudden_visits(case: Case) -> Iterator[tuple[Visit, float]]:
     """First visits to strong bearing shapes after a long row of easy ones, warm though it was."""
-    cold = {visit.first for visit, _, _ in _cold(case)} | {one.first for one, _ in _early(case)}
+    cold = {visit.first for visit, _, _ in cold_visits(case)} | {
+        one.first for one, _ in _early(case)
+    }
     since, seen, easy = 0, set[str](), set[str]()
     for visit in visits(case):
         shape = visit.shape

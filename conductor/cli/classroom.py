@@ -8,7 +8,7 @@ import threading
 from array import array
 from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
-from datetime import datetime, timedelta
+from datetime import datetime
 from typing import TYPE_CHECKING
 
 from conductor import __version__, places, store
@@ -118,7 +118,7 @@ class Class:
     output: Output | None = None
     clock: Clock = field(default_factory=SystemClock)
     lengths: Lengths = field(default_factory=dict)
-    fitted: str = ""
+    unkept: str = ""  # why there is no journal
     usual: Settings = field(default_factory=Settings)
     as_last_time: str = ""
 
@@ -157,6 +157,15 @@ class Class:
     def goes_on(self) -> str:
         """Id of the moment a class that broke off goes on from; "" for one that begins."""
         return str(self.how.broken.here) if self.how.broken else ""
+
+    def begin_now(self) -> str:
+        """What beginning now would change of a class with an end to meet, as it is at this time."""
+        from conductor.cli import timely  # noqa: PLC0415 -- only where a class has an end
+
+        if self.how.end is None:
+            return ""
+        watched = timely.checked(self.opened, self.lengths, self.settings)
+        return timely.said_now(self.score, self.how, watched)
 
     def prepare(self, progress: Progress = silent) -> str:
         """Open the sound, render and measure all speech; what went wrong in words."""
@@ -235,13 +244,14 @@ class Class:
                 held.close()
 
     def begin(self) -> Led:
-        """Fit the class to its end, open the journal and the runner, and start leading."""
+        """Open the journal and the runner, and start leading; a class with an end is fitted."""
         if self._led is None:
             self._led = self._begun()
         return self._led
 
     def _begun(self) -> Led:
-        from conductor.engine.engine import Engine  # noqa: PLC0415 -- only once a class begins
+        from conductor.cli import timely  # noqa: PLC0415 -- only once a class begins
+        from conductor.engine.engine import Engine  # noqa: PLC0415 -- as above
         from conductor.run.journal import FileJournal  # noqa: PLC0415 -- as the engine
         from conductor.run.quiet import Awake  # noqa: PLC0415 -- as the engine
         from conductor.run.resume import resumed  # noqa: PLC0415 -- as the engine
@@ -250,13 +260,30 @@ class Class:
         output = self.output or Silent(self._why_silent())
         broken = self.how.broken
         at = broken.now(datetime.now().astimezone()) if broken else 0
+        refitting = timely.checked(self.opened, self.lengths, self.settings)
+        naming = timely.named(self.how, at)
         if broken:
-            engine = resumed(broken, self.lengths, self._led_with, __version__, at)
+            engine = resumed(
+                broken,
+                self.lengths,
+                self._led_with,
+                __version__,
+                at,
+                refitting=refitting,
+                naming=naming,
+            )
             journal: FileJournal | None = _taken_up(FileJournal(broken.path), at)
         else:
-            score, must_end = self._to_end()
-            engine = Engine(score, self.lengths, self._led_with, must_end=must_end)
-            journal = self._journal(score, must_end)
+            must_end = timely.left_ms(self.how)
+            engine = Engine(
+                self.score,
+                self.lengths,
+                self._led_with,
+                must_end=must_end,
+                refitting=refitting,
+                naming=naming,
+            )
+            journal = self._journal(self.score, must_end)
         runner = Runner(engine, output, journal or _Nowhere(), self.clock, self.how.speed, at)
         if self.output is not None and hasattr(self.output, "epoch"):
             self.output.epoch = runner.epoch
@@ -293,22 +320,6 @@ class Class:
             return ""
         return "" if self.how.spoken else "At this speed voice and bells are text."
 
-    def _to_end(self) -> tuple[Score, int | None]:
-        """Fit the score to a time of day, before the class begins."""
-        if self.how.end is None:
-            return self.score, None
-        left = (self.how.end - datetime.now().astimezone()) / timedelta(milliseconds=1)
-        wanted = round(left * self.how.speed)
-        from conductor.timing.holds import without_empty_parts  # noqa: PLC0415 -- as the engine
-        from conductor.timing.refit import refit  # noqa: PLC0415 -- as the engine
-
-        fitted = refit(self.score, 0, wanted, 0)
-        if fitted.misses_by_ms:
-            minutes = abs(fitted.misses_by_ms) / 60_000
-            way = "over" if fitted.misses_by_ms > 0 else "short"
-            self.fitted = f"Fitted as far as stays may stretch: {minutes:.1f} min {way}."
-        return without_empty_parts(fitted.score), wanted
-
     def _journal(self, score: Score, must_end: int | None) -> "FileJournal | None":
         if not self.how.journal:
             return None
@@ -323,7 +334,7 @@ class Class:
             (folder / f"{stem}.score.json").write_text(to_json(score), "utf-8")
             journal = FileJournal(folder / f"{stem}.jsonl")
         except OSError as error:
-            self.fitted = f"{self.fitted} No journal: {error.strerror}.".strip()
+            self.unkept = f"No journal: {error.strerror}."
             return None
         journal.write(
             {

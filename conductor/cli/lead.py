@@ -43,6 +43,7 @@ LATEST = timedelta(hours=6)  # an end further away is a time that is past, or a 
 @click.option("--engine", type=click.Choice(["espeak", "natural"]), help="Which voice speaks.")
 @click.option("--room", type=click.Choice(["known", "new"]), help="How far ahead cues start.")
 @click.option("--level", metavar="NAME", help="Which ways are led: ease, more, or, or a name.")
+@click.option("--keep", is_flag=True, help="Keep to the clock: stays give and take on their own.")
 @click.option("--prompt", is_flag=True, help="Terse cues half a breath ahead, for you alone.")
 @click.option("--offset-ms", type=int, metavar="MS", help="Move all sound, for Bluetooth.")
 @click.option("--distance", type=float, metavar="M", help="How far away the screen stands.")
@@ -107,7 +108,12 @@ def _wanted(options: dict[str, object]) -> dict[str, object]:
     ):
         if options[option] is not None:
             wanted[setting] = options[option]
-    flags = (("silent", "sound", False), ("mute", "speak", False), ("prompt", "prompting", True))
+    flags = (
+        ("silent", "sound", False),
+        ("mute", "speak", False),
+        ("prompt", "prompting", True),
+        ("keep", "keep_to_the_clock", True),
+    )
     wanted.update({setting: value for option, setting, value in flags if options[option]})
     return wanted
 
@@ -321,10 +327,12 @@ def _plain(asked: Asked, settings: Settings, how: How, wishes: Wishes) -> int:
     click.echo("\n".join(lines(ready.score, ready.goes_on)))
     trouble = ready.prepare(on_one_line("Rendering the voice"))
     last = f"As last time: {ready.as_last_time}." if ready.as_last_time else ""
-    for words in (last, trouble, ready.fitted):
+    for words in (last, trouble, ready.begin_now()):
         if words:
             click.echo(words, err=True)
     led = ready.begin()
+    if ready.unkept:
+        click.echo(ready.unkept, err=True)
     led.post(Command(Do.GO_ON if ready.how.broken else Do.BEGIN))
     return _lead_plain(led, wishes)
 

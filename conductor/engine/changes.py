@@ -1,4 +1,4 @@
-"""Changes to a class under way: pace, breaths, sides, landing, voice. The position stays."""
+"""Changes to a class under way: pace, breaths, sides, voice. The position stays."""
 
 from collections.abc import Callable, Sequence
 
@@ -6,13 +6,13 @@ from conductor.engine.anchor import Anchor, paced
 from conductor.engine.course import Course, course
 from conductor.engine.led import PACES, Led, Tools
 from conductor.engine.model import Command, Happening, State
-from conductor.engine.moves import RefusedError, resuming, taking
+from conductor.engine.moves import RefusedError, resuming
 from conductor.engine.sounds import placed_anew
 from conductor.engine.stay import Stay, changed, left, stay
 from conductor.engine.swap import swapped
 from conductor.score.model import Score
 from conductor.settings import BELLS_DBS, VOICE_DBS
-from conductor.values import Struct, replace
+from conductor.values import replace
 
 NEXT_WAY = ">"  # no way can be called so
 LEVELS = {"": "as written", "ease": "gentler", "more": "fuller", "or": "the other way"}
@@ -161,71 +161,6 @@ def ways_told(there: Sequence[str]) -> str:
 def quiet(led: Led, _: Command, _now: int, _tools: Tools) -> Done:
     """The voice falls quiet, or speaks again."""
     return replace(led, quiet=not led.quiet), "Voice on." if led.quiet else "Voice off.", []
-
-
-# -- landing ---------------------------------------------------------------------------------
-
-
-class Fitted(Struct, frozen=True):
-    """The course fitted to a time, and in words how well it does."""
-
-    course: Course
-    words: str
-
-
-def land(led: Led, command: Command, now: int, tools: Tools) -> Done:
-    """Fit what is left to the planned end, or to `ms` from now."""
-    goal = now + command.ms if command.ms else led.planned_end
-    led = replace(led, planned_end=goal)
-    index, pos, at = _standing(led, now, tools)
-    fitted = fit(led, index, Anchor(at, pos, led.pace), tools)
-    where = fitted.course.index_of.get(led.course.moments[led.index].id)
-    if where is None and led.state is State.STOPPED:  # the shape to come in to is further back
-        led = replace(led, index=index, pos=pos)
-        where = fitted.course.index_of.get(led.course.moments[index].id)
-    if where is None:
-        raise RefusedError("The class cannot be fitted from here.")
-    led, dropped = on_course(led, fitted.course, where, now)
-    return led, fitted.words, dropped
-
-
-def _standing(led: Led, now: int, tools: Tools) -> tuple[int, int, int]:
-    """From where the class can be fitted: the moment, the score time reached in it, and when."""
-    if led.state is State.STOPPED:
-        how = taking(led, now, tools)
-        return how.index, how.pos, now + how.run_in
-    if led.state is State.ARRIVING:
-        return led.index, led.pos, led.anchor.now
-    if led.held is not None and not led.course.timed(led.index):
-        goes_on = resuming(led).resume_at
-        return led.index, led.course.moments[led.index].end, goes_on or led.held.leaves
-    return led.index, pos_at(led, now), now
-
-
-def fit(led: Led, index: int, anchor: Anchor, tools: Tools) -> Fitted:
-    """Fit moments from `index` on to the planned end, once the class stands at the anchor."""
-    left_ms = anchor.score_at(led.planned_end) - anchor.score
-    if left_ms <= 0:
-        raise RefusedError("The time it should end at has passed.")
-    done = anchor.score - led.course.starts[index]
-    try:
-        result = tools.refitting(led.course.score, index, left_ms, done)
-    except ValueError as error:
-        raise RefusedError(f"The class cannot be fitted: {error}.") from error
-    return Fitted(made(result.score, tools, led.level), _fit_words(result.misses_by_ms))
-
-
-def _fit_words(misses: int) -> str:
-    if abs(misses) < 1000:
-        return "Fitted to the planned end."
-    late = "late" if misses > 0 else "early"
-    return f"Fitted as far as it goes; it ends {span(abs(misses))} {late}."
-
-
-def span(ms: int) -> str:
-    """A length of time in words: "45 s", "2 min 5 s"."""
-    minutes, seconds = divmod(round(ms / 1000), 60)
-    return f"{minutes} min {seconds} s" if minutes else f"{seconds} s"
 
 
 # -- whether there is anything to do ----------------------------------------------------------

@@ -6,13 +6,12 @@ raising RefusedError; then nothing has changed.
 
 from collections.abc import Callable, Mapping
 
-from conductor.engine import changes, volume
+from conductor.engine import changes, landing, volume
 from conductor.engine.anchor import Anchor, paced
 from conductor.engine.descent import way_down
 from conductor.engine.led import Held, Led, Sounds, Tools
 from conductor.engine.model import Command, Happening, State
 from conductor.engine.moves import (
-    RUN_IN_MS,
     RefusedError,
     jump,
     pause,
@@ -37,13 +36,14 @@ Deed = Callable[[Led, Command, int, Tools], Done]
 
 def begin(led: Led, _: Command, now: int, tools: Tools) -> Done:
     """Begin; a class that must end at a time is fitted first."""
-    starts = now + max(RUN_IN_MS, paced(led.course.lead(0), led.pace))
+    starts = landing.starts_at(led, now)
     words = "The class begins."
     led = replace(led, begun=now, planned_end=starts + paced(led.course.score.length, led.pace))
     if tools.must_end is not None:
         led = replace(led, planned_end=tools.must_end)
-        fitted = changes.fit(led, 0, Anchor(starts, 0, led.pace), tools)
-        led, words = replace(led, course=fitted.course), f"The class begins. {fitted.words}"
+        fitted = landing.fit(led, 0, Anchor(starts, 0, led.pace), tools)
+        led = replace(led, course=fitted.course)
+        words = f"The class begins: {fitted.words}." if fitted.words else words
     led, dropped = jump(led, now, tools, 0, wait=starts - now)
     return led, words, dropped
 
@@ -233,7 +233,8 @@ DEEDS: Mapping[str, Deed] = {
     "fewer": changes.fewer,
     "slower": changes.slower,
     "faster": changes.faster,
-    "land": changes.land,
+    "land": landing.land,
+    "keep": landing.keep,
     "quiet": changes.quiet,
     "level": changes.level,
     "voice louder": volume.voice_louder,

@@ -2,7 +2,8 @@
 
 from conductor.engine.changes import made
 from conductor.engine.commands import DEEDS
-from conductor.engine.led import Cueing, Led, Refitting, Tools
+from conductor.engine.landing import waiting
+from conductor.engine.led import Cueing, Led, Naming, Refitting, Tools
 from conductor.engine.look import snapshot
 from conductor.engine.model import Command, Do, Happening, Position, Reply, Snapshot, State
 from conductor.engine.moves import RefusedError
@@ -27,6 +28,9 @@ class Press(Struct, frozen=True):
     reply: Reply = Reply(False, "")
 
 
+WAITING_MS = 10_000  # how long what is said before class may be true
+
+
 class Engine:
     """Leads one class. All times are integer ms of a `now` that only ever goes on.
 
@@ -43,10 +47,11 @@ class Engine:
         must_end: int | None = None,
         cueing: Cueing = cues,
         refitting: Refitting = refit,
+        naming: Naming | None = None,
     ) -> None:
         if not score.moments:
             raise ValueError("a score with no moments cannot be led")
-        self._tools = Tools(lengths, settings, cueing, refitting, must_end)
+        self._tools = Tools(lengths, settings, cueing, refitting, must_end, naming)
         self._told: list[Happening] = []
         self._led = Led(
             state=State.READY,
@@ -56,8 +61,10 @@ class Engine:
             quiet=not settings.speak,
             voice_db=settings.voice_db,
             bells_db=settings.bells_db,
+            keeps=settings.keep_to_the_clock,
         )
         self._press = Press()
+        self._waiting = (-1, "")
 
     @classmethod
     def resume(
@@ -70,10 +77,17 @@ class Engine:
         must_end: int | None = None,
         cueing: Cueing = cues,
         refitting: Refitting = refit,
+        naming: Naming | None = None,
     ) -> "Engine":
         """A class that broke off: stopped, to be taken up by `go on` as after a long stop."""
         engine = cls(
-            score, lengths, settings, must_end=must_end, cueing=cueing, refitting=refitting
+            score,
+            lengths,
+            settings,
+            must_end=must_end,
+            cueing=cueing,
+            refitting=refitting,
+            naming=naming,
         )
         if not 0 <= broke.index < len(score.moments):
             raise ValueError(f"there is no moment {broke.index} among {len(score.moments)}")
@@ -128,7 +142,8 @@ class Engine:
             after, words, dropped = DEEDS[cell.act](before, command, now, self._tools)
         except RefusedError as refusal:
             return Reply(False, str(refusal))
-        self._led = remembering(before, replace(after, now=now), command)
+        asked = after.asked if command.do is Do.LAND else None
+        self._led = remembering(before, replace(after, now=now, asked=asked), command)
         if command.do is Do.SLEPT:
             dropped = _missed(before, now)
         if after.state is not before.state or here(after) != here(before):
@@ -158,7 +173,15 @@ class Engine:
     def snapshot(self, now: int) -> Snapshot:
         """One immutable picture of the class at `now`."""
         led, _ = settled(self._led, now, self._tools)
-        return snapshot(led, max(now, led.now), self._tools)
+        seen = snapshot(led, max(now, led.now), self._tools)
+        return replace(seen, begin_now=self._begin_now(seen))
+
+    def _begin_now(self, seen: Snapshot) -> str:
+        """What beginning now would change; found out again every few seconds."""
+        when = seen.now // WAITING_MS
+        if when != self._waiting[0] or seen.state is not State.READY:
+            self._waiting = (when, waiting(self._led, seen.now, self._tools))
+        return self._waiting[1]
 
 
 def _told(command: Command, reply: Reply, now: int) -> Happening:

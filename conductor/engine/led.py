@@ -1,6 +1,7 @@
 """The leader's state: one frozen value, and what it is led with."""
 
 from collections.abc import Callable
+from typing import Protocol
 
 from conductor.engine.anchor import Anchor
 from conductor.engine.course import Course
@@ -13,20 +14,35 @@ from conductor.timing.model import Cue, Refit
 from conductor.values import Struct
 
 Cueing = Callable[[Score, Lengths, Settings, str], tuple[tuple[Cue, ...], frozenset[Saying]]]
-Refitting = Callable[[Score, int, int, int], Refit]
+Naming = Callable[[int], str]
+"""How the clock on the wall calls a now (ms)."""
 
 PACES = range(700, 1401, 50)  # per mille
 TAKES_BACK_MS = 10_000  # so long after a command `back` takes it back; later it means a shape
 
 
+class Refitting(Protocol):
+    """The step of timing that fits what is left of a class to a time."""
+
+    def __call__(
+        self, score: Score, at: int, left_ms: int, done: int, /, *, passages: bool = True
+    ) -> Refit:
+        """Fit it; without `passages` nothing is left out."""
+        ...
+
+
 class Tools(Struct, frozen=True):
-    """What a class is led with: lengths of speech, settings, and the two steps of timing."""
+    """What a class is led with: lengths of speech, settings, and the two steps of timing.
+
+    `naming` tells a now as the clock on the wall has it, where there is one to keep to.
+    """
 
     lengths: Lengths
     settings: Settings
     cueing: Cueing
     refitting: Refitting
     must_end: int | None = None
+    naming: Naming | None = None
 
 
 class Placed(Struct, frozen=True):
@@ -87,7 +103,8 @@ class Led(Struct, frozen=True):
     `pos` (score ms) is where the class stands while it does not run: arriving, holding in a
     stretch of time, stopped. `resume_at` (now) is when the run-in ends, or when a go on given
     while holding takes effect. `since` is when it was stopped. `part` is the last one told.
-    `undo` are the last commands that can be taken back.
+    `undo` are the last commands that can be taken back. Until `asked` (now) landing, asked again,
+    is done. `keeps` is kept to the clock, `kept` by how much it could not be (now ms).
     """
 
     state: State
@@ -116,6 +133,9 @@ class Led(Struct, frozen=True):
     part: int = -1
     reply: Reply | None = None
     undo: tuple["Taken", ...] = ()
+    asked: int | None = None
+    keeps: bool = False
+    kept: int = 0
 
     def to_take_back(self, now: int) -> "Taken | None":
         """The command that `back` would take back now."""

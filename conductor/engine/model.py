@@ -37,6 +37,7 @@ class Do(StrEnum):
     SLOWER = "slower"
     FASTER = "faster"
     LAND = "land on time"
+    KEEP = "keep to the clock"
     REST = "rest now"
     QUIET = "quiet"
     VOICE_LOUDER = "voice louder"
@@ -89,8 +90,8 @@ class Position(Struct, frozen=True):
 class Happening(Struct, frozen=True):
     """Something that happened at `now`: for the journal and the plain front end.
 
-    `kind`: state, moment, part, cue, bell, dropped, command, refused, slept, offer, finished, or
-    held (half a breath counted while holding).
+    `kind`: state, moment, part, cue, bell, dropped, command, refused, slept, offer, kept (to the
+    clock), finished, or held (half a breath counted while holding).
     """
 
     now: int
@@ -110,7 +111,8 @@ class Snapshot(Struct, frozen=True):
     class will end as it stands, and where it should. `offers` are the commands accepted now.
     `breath` is the half being breathed, held ones too. While holding, `resumes_at` is when a go on
     already given takes effect (`now` ms), None when none was given. `takes_back` is the command
-    that back would take back now, "" where it means the shape before.
+    that back would take back now, "" where it means the shape before. `keeps` says that the class
+    is kept to the clock; `begin_now` what beginning now would change, before a class with an end.
     """
 
     state: State
@@ -139,3 +141,5 @@ class Snapshot(Struct, frozen=True):
     breath: Breath | None = None
     resumes_at: int | None = None
     takes_back: str = ""
+    keeps: bool = False
+    begin_now: str = ""

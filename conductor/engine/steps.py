@@ -3,6 +3,7 @@
 One step at a time, each at its own now, so that it never matters how often anyone looks.
 """
 
+from conductor.engine.landing import kept
 from conductor.engine.led import Held, Led, Tools
 from conductor.engine.model import Happening, State
 from conductor.engine.phrases import offered, resting
@@ -58,7 +59,7 @@ def _step(led: Led, when: int, tools: Tools) -> tuple[Led, Told]:
         return led, [told_state(led, when), *told]
     if led.held is not None:
         return _held(led, led.held, when, tools)
-    return _next(led, when)
+    return _next(led, when, tools)
 
 
 def _belongs(led: Led, when: int) -> bool:
@@ -85,11 +86,14 @@ def entered(led: Led, when: int) -> tuple[Led, Told]:
     return led, told
 
 
-def _next(led: Led, when: int) -> tuple[Led, Told]:
+def _next(led: Led, when: int, tools: Tools) -> tuple[Led, Told]:
     if led.index + 1 == len(led.course.moments):
         led = finished(led, when)
         return led, [told_state(led, when)]
-    return entered(replace(led, index=led.index + 1), when)
+    led = replace(led, index=led.index + 1)
+    led, mended = kept(led, when, tools) if led.keeps else (led, [])
+    led, told = entered(led, when)
+    return led, [*told, *mended]
 
 
 def finished(led: Led, when: int) -> Led:
@@ -103,7 +107,7 @@ def _held(led: Led, held: Held, when: int, tools: Tools) -> tuple[Led, Told]:
     """A held half breath ends: the class goes on if that was asked, else the next one is held."""
     if led.resume_at == when:
         led = replace(led, state=State.LEADING, held=None, resume_at=None, offer="")
-        new, told = _next(led, when)
+        new, told = _next(led, when, tools)
         return new, told if new.state is State.FINISHED else [told_state(led, when), *told]
     breath = held.breath.other
     after = replace(

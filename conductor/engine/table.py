@@ -73,6 +73,7 @@ def _always(state: State) -> dict[Do, Cell]:
         Do.SLOWER: _takes("slower", state),
         Do.FASTER: _takes("faster", state),
         Do.QUIET: _takes("quiet", state),
+        Do.KEEP: _takes("keep", state),
         Do.VOICE_LOUDER: _takes("voice louder", state),
         Do.VOICE_SOFTER: _takes("voice softer", state),
         Do.BELLS_LOUDER: _takes("bells louder", state),

@@ -12,11 +12,12 @@ from conductor.engine.sounds import placed_anew
 from conductor.engine.swap import unswapped
 from conductor.values import replace
 
+ASKING = "asking to land on time"
 MOST = 8  # commands remembered: a teacher takes back the last few, not the class
 
 JUMPS = frozenset({Do.NEXT, Do.NEXT_PART, Do.PREVIOUS_PART, Do.AGAIN, Do.REST})
 CHANGES = frozenset({
-    Do.SWAP, Do.MORE, Do.FEWER, Do.SLOWER, Do.FASTER, Do.LAND, Do.QUIET, Do.LEVEL,
+    Do.SWAP, Do.MORE, Do.FEWER, Do.SLOWER, Do.FASTER, Do.LAND, Do.KEEP, Do.QUIET, Do.LEVEL,
     Do.VOICE_LOUDER, Do.VOICE_SOFTER, Do.BELLS_LOUDER, Do.BELLS_SOFTER,
 })  # fmt: skip
 
@@ -35,7 +36,9 @@ def remembering(before: Led, after: Led, command: Command) -> Led:
         return after
     if command.do not in JUMPS | CHANGES:
         return replace(after, undo=())
-    kept = tuple(one for one in before.undo if after.now - one.at <= TAKES_BACK_MS)
+    kept = tuple(
+        one for one in before.undo if after.now - one.at <= TAKES_BACK_MS and one.words != ASKING
+    )
     taken = Taken(command.do, _named(after, command), after.now, replace(before, undo=()))
     return replace(after, undo=(*kept, taken)[-MOST:])
 
@@ -46,6 +49,8 @@ def _named(after: Led, command: Command) -> str:
         return "voice off" if after.quiet else "voice on"
     if command.do is Do.LEVEL:
         return f"led {way_named(after.level)}"
+    if command.do is Do.LAND and after.asked is not None:
+        return ASKING
     return str(command.do)
 
 

@@ -6,13 +6,16 @@ import time
 from collections.abc import Sequence
 from datetime import datetime, timedelta
 from pathlib import Path
+from typing import TypedDict
 
 from conductor.engine.engine import Engine
+from conductor.engine.led import Naming, Refitting
 from conductor.engine.model import Command, Do, Position
 from conductor.run.journal import FileJournal, being_led, lines
 from conductor.score.form import from_json
 from conductor.score.model import Lengths, Score
 from conductor.settings import Settings
+from conductor.timing.refit import refit
 from conductor.values import Struct
 
 LETS_GO_MS = 3000  # a program that is told to end has ended by then
@@ -158,24 +161,41 @@ def _broken(path: Path, opened: dict[str, object], told: Sequence[dict[str, obje
     )
 
 
-def resumed(broken: Broken, lengths: Lengths, settings: Settings, version: str, now: int) -> Engine:
+def resumed(
+    broken: Broken,
+    lengths: Lengths,
+    settings: Settings,
+    version: str,
+    now: int,
+    *,
+    refitting: Refitting = refit,
+    naming: Naming | None = None,
+) -> Engine:
     """Lead the commands of the journal again, and stop there; `go on` takes the class up.
 
     The last position is trusted instead where another version of the program wrote it, or where
     leading it again ends in another moment (other speech is longer or shorter).
     """
-    engine = _again(broken, lengths, settings) if broken.version == version else None
+    led: _Ends = {"must_end": broken.must_end, "refitting": refitting, "naming": naming}
+    engine = None
+    if broken.version == version:
+        engine = _again(broken, Engine(broken.score, lengths, settings, **led))
     if engine is None:
-        position = _position(broken)
-        must_end = broken.must_end
-        engine = Engine.resume(broken.score, lengths, settings, position, must_end=must_end)
+        engine = Engine.resume(broken.score, lengths, settings, _position(broken), **led)
     gap = max(0, now - broken.last)
     engine.command(Command(Do.SLEPT, ms=gap, word="broke off"), now)
     return engine
 
 
-def _again(broken: Broken, lengths: Lengths, settings: Settings) -> Engine | None:
-    engine = Engine(broken.score, lengths, settings, must_end=broken.must_end)
+class _Ends(TypedDict):
+    """How the end of a class is met."""
+
+    must_end: int | None
+    refitting: Refitting
+    naming: Naming | None
+
+
+def _again(broken: Broken, engine: Engine) -> Engine | None:
     for line in broken.told:
         if line.get("kind") in {"command", "slept"}:
             now, ms = _number(line, "now"), _number(line, "ms")

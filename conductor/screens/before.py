@@ -42,6 +42,8 @@ class Before(Screen[None]):
         self._advice = advice
         self._troubles = troubles
         self.ready = False
+        self._now = Static("", id="begin-now", markup=False)
+        self._now.display = False  # until there is something to say
 
     def compose(self) -> ComposeResult:
         """The overview above, the voice's progress and the keys below."""
@@ -52,6 +54,7 @@ class Before(Screen[None]):
             if self.prepared.goes_on:
                 going = going_on(self.prepared.score, self.prepared.goes_on)
                 yield Static(going, markup=False)
+            yield self._now
             for heading, text in self._blocks():
                 yield Static(heading, classes="heading", markup=False)
                 yield Static(text, markup=False)
@@ -84,6 +87,12 @@ class Before(Screen[None]):
             self.query_one("#progress", Pane).show(
                 lambda width, _: progress_row(done, total, width)
             )
+
+    def begin_now(self, words: str) -> None:
+        """What beginning now would change; it is found out again while the page is read."""
+        if self.is_attached:
+            self._now.update(clean(words))
+            self._now.display = bool(words)
 
     def prepared_with(self, trouble: str) -> None:
         """The voice is ready, or what the matter is."""

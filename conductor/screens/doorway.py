@@ -29,6 +29,8 @@ from conductor.screens.wiring import (
 from conductor.settings import Settings
 from conductor.view.leading import Leading
 
+RECKONED_S = 20  # how old what is said of beginning now may be
+
 
 class Doorway(App[Ending]):
     """The screens before a class; what leads on from them is `_lead`."""
@@ -187,6 +189,17 @@ class Doorway(App[Ending]):
         screen = Before(prepared, words, self.wishes.troubles)
         self.push_screen(screen)
         self.call_after_refresh(self._aside, lambda: self._prepare(screen))
+        self._reckon(screen)
+        screen.set_interval(RECKONED_S, lambda: self._reckon(screen))
+
+    def _reckon(self, screen: Before) -> None:
+        """Find out, on a thread, what beginning now would change: minutes pass while one reads."""
+
+        def reckon() -> None:
+            with suppress(Exception):  # the class begins all the same, and says it then
+                self._back(screen.begin_now, screen.prepared.begin_now())
+
+        self._aside(reckon)
 
     def _prepare(self, screen: Before) -> None:
         def tell(done: int, total: int) -> None:

@@ -72,6 +72,10 @@ class Prepared(Protocol):
         """What the check has to say, as text; "" when nothing."""
         ...
 
+    def begin_now(self) -> str:
+        """What beginning now would change of a class with an end to meet; "" if nothing."""
+        ...
+
     def prepare(self, progress: Progress) -> str:
         """Render the voice, on the caller's thread; what went wrong in words, "" when nothing."""
         ...

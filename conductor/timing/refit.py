@@ -109,13 +109,11 @@ class _Trial:
         return self._veto(self._score, changed) if changed is not self._score else frozenset()
 
     def _blamed(self, problem: Problem, found: Fit, wrong: frozenset[Span]) -> list[Stay]:
-        """The stays that were changed and stand where something would go wrong."""
+        """The stays that were changed and stand where something would go wrong, else do it."""
         names = {moment.hold for moment in self._score.moments if moment.origin in wrong}
-        return [
-            stay
-            for stay in problem.stays
-            if names.intersection(stay.ids) and found.amounts[stay.ids[0]] != stay.amount
-        ]
+        changed = [one for one in problem.stays if found.amounts[one.ids[0]] != one.amount]
+        there = [stay for stay in changed if names.intersection(stay.ids)]
+        return there or [one for one in changed if self._wrong(_moved(found, one, 0)) < wrong]
 
     def _held_back(self, problem: Problem, found: Fit, blamed: list[Stay]) -> Problem:
         """The problem with new bounds for these stays: as far as each can go and do no harm."""
@@ -133,15 +131,13 @@ class _Trial:
         """How far from its plan towards what was found a stay can go, by halves, in whole steps."""
         good, bad = 0, abs(found.amounts[stay.ids[0]] - stay.amount) // stay.by + 1
         sign = 1 if found.amounts[stay.ids[0]] > stay.amount else -1
-        places = {one.origin for one in self._score.moments if one.hold in stay.ids}
+        least = self._wrong(_moved(found, stay, 0))
         while bad - good > 1:
             half = (good + bad) // 2
-            amount = stay.amount + sign * half * stay.by
-            tried = replace(found, amounts={**found.amounts, **dict.fromkeys(stay.ids, amount)})
-            if self._wrong(tried) & places:
-                bad = half
-            else:
+            if self._wrong(_moved(found, stay, sign * half * stay.by)) <= least:
                 good = half
+            else:
+                bad = half
         return stay.amount + sign * good * stay.by
 
     def score(self, found: Fit) -> Score:
@@ -160,6 +156,12 @@ class _Trial:
             if holds[name].amount != amount
         ]
         return Refit(self.score(found), (*gone, *stays), found.misses)
+
+
+def _moved(found: Fit, stay: Stay, by: int) -> Fit:
+    """A fit with one stay so far from its plan instead."""
+    amounts = dict.fromkeys(stay.ids, stay.amount + by)
+    return replace(found, amounts={**found.amounts, **amounts})
 
 
 class _Ahead:

@@ -134,9 +134,16 @@ ACTIONS: tuple[Action, ...] = (
     Action(
         "land",
         "Land on time",
-        "Fit the rest of the class to the minute it should end on.",
+        "Say what it takes to end on the minute; again within 10 seconds does it.",
         Do.LAND,
         ("l",),
+    ),
+    Action(
+        "keep",
+        "Keep to the clock",
+        "Stays ahead give and take by themselves so that the class ends on the minute.",
+        Do.KEEP,
+        ("k",),
     ),
     Action(
         "rest",

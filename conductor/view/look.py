@@ -48,10 +48,10 @@ def look(
         tally=tally,
         elapsed=clock(now - snapshot.begun) if snapshot.state is not State.READY else clock(0),
         to_end=left(snapshot.ends_at - now),
-        standing=against(snapshot.ends_at - snapshot.planned_end),
+        standing=_standing(snapshot),
         saying=clean(snapshot.saying),
         notes=_notes(moment),
-        reply=clean(snapshot.reply.words) if snapshot.reply else "",
+        reply=clean(snapshot.reply.words if snapshot.reply else snapshot.begin_now),
         refused=snapshot.reply is not None and not snapshot.reply.done,
         offer=_offer(snapshot),
         trouble=clean(trouble),
@@ -59,6 +59,12 @@ def look(
         quiet=snapshot.quiet,
         silenced=snapshot.silenced,
     )
+
+
+def _standing(snapshot: Snapshot) -> str:
+    """Where the class stands against its plan, and whether it is kept to it."""
+    said = against(snapshot.ends_at - snapshot.planned_end)
+    return f"{said}, kept to the clock" if snapshot.keeps else said
 
 
 def _state_words(snapshot: Snapshot) -> str:

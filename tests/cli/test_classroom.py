@@ -1,6 +1,6 @@
 from array import array
 from collections.abc import Collection, Sequence
-from datetime import datetime
+from datetime import datetime, timedelta
 from pathlib import Path
 
 import pytest
@@ -144,3 +144,42 @@ def test_what_was_changed_in_class_is_kept_for_the_next_one(
         led.news(1)
     led.close()
     assert recalled(one.opened.path) == kept
+
+
+def ending(minutes: float, plan: str = "lighthouse-morning") -> Class:
+    """A class that has to be over in so many minutes."""
+    end = datetime.now().astimezone() + timedelta(minutes=minutes)
+    how = How(end=end, journal=False)
+    return Class(opened(places.plan(plan)), Settings(), how, Mouth(), Sink())
+
+
+def test_a_class_says_what_beginning_now_would_change() -> None:
+    late = ending(25)
+    said = late.begin_now()
+    assert said.startswith("Begin now: 5 min less. ")
+    assert "shorter" in said
+    early = ending(32).begin_now()
+    assert early.startswith("Begin now: ")
+    assert "longer" in early
+    assert ending(0.01).begin_now() == "The time it should end at has passed."
+    assert ready().begin_now() == ""
+
+
+def test_a_class_with_an_end_is_fitted_as_it_begins_and_not_before() -> None:
+    late = ending(25)
+    led = late.begin()
+    try:
+        before = led.snapshot()
+        assert before.score.length == late.score.length
+        assert before.begin_now.startswith("Begin now: 5 min less. ")
+        led.post(Command(Do.BEGIN))
+        for _ in range(20):
+            led.news(1)
+            after = led.snapshot()
+            if after.score.length != late.score.length:
+                break
+        assert abs(after.ends_at - after.planned_end) < 1000
+        assert after.reply is not None
+        assert after.reply.words.startswith("The class begins: ")
+    finally:
+        led.close()

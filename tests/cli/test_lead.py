@@ -208,6 +208,7 @@ def test_a_class_outlives_its_terminal(home: Path) -> None:
     socket = f"conductor-gone-{os.getpid()}"
     tmux = ["tmux", "-L", socket]
     state = home / "XDG_STATE_HOME"
+    folder = state / "conductor" / "journals"
     command = f"XDG_STATE_HOME={state} {sys.executable} -m conductor lead salutation-a "
     command += "--speed 30 --silent"
     subprocess.run([*tmux, "new-session", "-d", "-x", "80", "-y", "24", command], check=True)
@@ -216,15 +217,21 @@ def test_a_class_outlives_its_terminal(home: Path) -> None:
         subprocess.run([*tmux, "send-keys", "Enter"], check=True)
         _see(tmux, "ready to begin")
         subprocess.run([*tmux, "send-keys", "Space"], check=True)
+        _kept(folder, "command")  # a terminal closed before that key is read has begun nothing
     finally:
         subprocess.run([*tmux, "kill-server"], check=False, capture_output=True)
-    folder = state / "conductor" / "journals"
-    until = time.monotonic() + PATIENCE_S
-    kinds: list[object] = []
-    while time.monotonic() < until and "finished" not in kinds:
-        kinds = [line["kind"] for path in folder.glob("*.jsonl") for line in lines(path)]
+    kinds = _kept(folder, "finished")
     assert kinds[-1] == "finished"
     assert kinds.count("moment") == len(opened(find("salutation-a")).score.moments)  # type: ignore[union-attr]
+
+
+def _kept(folder: Path, kind: str) -> list[object]:
+    """The kinds of lines in the journals, once there is one of that kind."""
+    until = time.monotonic() + PATIENCE_S
+    kinds: list[object] = []
+    while time.monotonic() < until and kind not in kinds:
+        kinds = [line["kind"] for path in folder.glob("*.jsonl") for line in lines(path)]
+    return kinds
 
 
 def _see(tmux: list[str], words: str) -> None:

@@ -9,7 +9,7 @@ from tests.engine.make import Class
 from tests.engine.slow import STEP, Slow
 
 LEAVES_OUT = {
-    Do.BEGIN, Do.END, Do.SLEPT, Do.SLOWER, Do.FASTER, Do.LAND, Do.LEVEL
+    Do.BEGIN, Do.END, Do.SLEPT, Do.SLOWER, Do.FASTER, Do.LAND, Do.KEEP, Do.LEVEL
 }  # fmt: skip
 SHORT = st.integers(0, 20_000 // STEP)
 WITHIN = st.sampled_from([0, 0, 50, 9950, 10_000, 10_050]).map(lambda ms: ms // STEP) | st.integers(

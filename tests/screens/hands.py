@@ -92,6 +92,7 @@ class Ready:
         self.tested = 0
         self.goes_on = ""
         self.as_last_time = ""
+        self.now_words = ""
         self.voiced = True
         self.closed = threading.Event()
 
@@ -104,6 +105,9 @@ class Ready:
         self.voice.wait(10)
         progress(4, 4)
         return self._trouble
+
+    def begin_now(self) -> str:
+        return self.now_words
 
     def sound_test(self) -> str:
         self.tested += 1

@@ -64,6 +64,9 @@ async def test_a_voice_that_fails_is_told_and_the_class_can_still_open(
         def prepare(self, progress: Any) -> str:
             raise OSError("no voice here")
 
+        def begin_now(self) -> str:
+            return ""
+
         def sound_test(self) -> str:
             raise OSError("no device")
 
