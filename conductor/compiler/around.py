@@ -1,7 +1,8 @@
 """What surrounds a step as the plan is unfolded: everything it inherits."""
 
-from conductor.plan.model import Amount, Mods, Stretch
+from conductor.plan.model import Amount, Mods, Stretch, Tempo
 from conductor.sides import Side
+from conductor.spans import Span
 from conductor.values import Struct, replace
 
 
@@ -13,9 +14,11 @@ class Here(Struct, frozen=True):
     part: int
     inhale: int
     exhale: int
+    tempo: Span | None = None  # where the breath is written, if that may stretch
     speak: tuple[str, ...] = ()
     round: tuple[int, int] = (1, 1)
     in_rounds: bool = False
+    most_rounds: int = 0  # how many there might have been
     pass_side: Side | None = None
     pass_no: int = 0  # 1 or 2 in the order led, 0 outside
     pass_key: str = ""
@@ -33,11 +36,16 @@ class Here(Struct, frozen=True):
         """Go one step down the source path."""
         return replace(self, path=f"{self.path}/{name}", twin=f"{self.twin}/{name}")
 
+    def breathing(self, tempo: Tempo) -> "Here":
+        """Take on a breath."""
+        where = tempo.span if tempo.most else None
+        return replace(self, inhale=tempo.inhale, exhale=tempo.exhale, tempo=where)
+
     def under(self, mods: Mods) -> "Here":
         """Take on what a block, a flow or a part says for all its steps."""
         here = self
         if mods.breath:
-            here = replace(here, inhale=mods.breath.inhale, exhale=mods.breath.exhale)
+            here = here.breathing(mods.breath)
         if mods.speak:
             here = replace(here, speak=mods.speak)
         if mods.settle:

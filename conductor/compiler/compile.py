@@ -2,9 +2,11 @@
 
 from collections.abc import Iterator, Mapping
 
+from conductor.compiler.courses import Course, led, varies
 from conductor.compiler.fitted import fitted, gaps, left_out
 from conductor.compiler.led import beside
 from conductor.compiler.mirror import mirror
+from conductor.compiler.nearest import Nearest
 from conductor.compiler.options import accented, checked
 from conductor.compiler.place import place
 from conductor.compiler.resolve import Names, with_own
@@ -60,7 +62,9 @@ def compiled(plan: Plan, catalogue: Catalogue) -> Compiled:
     if made.score is None or worst(findings) is Weight.ERROR:
         return Compiled(None, findings)
     findings += gaps(made.score, made.drops)
+    plan, made, varied = _varied(plan, known, made)
     made, more = _shortened(plan, known, made)
+    more += varied
     told = {(one.rule, one.span) for one in findings}
     findings += tuple(one for one in more if (one.rule, one.span) not in told)
     if made.score is None:
@@ -95,6 +99,28 @@ def _passes(plan: Plan, known: Catalogue, without: frozenset[str]) -> _Made:
     if worst(findings) is Weight.ERROR:
         return _Made(None, findings)
     return _Made(_score(plan, timed), findings, dict(timed.shapes), unfolded.drops)
+
+
+def _varied(plan: Plan, known: Catalogue, full: _Made) -> tuple[Plan, _Made, tuple[Finding, ...]]:
+    """Take other rounds and another breath where the length asks for them."""
+    if plan.length is None or not varies(plan):
+        return plan, full, ()
+    course = Nearest(plan, known, passages=False).best(plan.length.ms)[0].course
+    other = led(plan, course)
+    made = full if course.as_written else _passes(other, known, frozenset())
+    if course.as_written or not _can_go(made, full):
+        return plan, full, ()
+    return other, made, (*made.findings, *_otherwise(course))
+
+
+def _otherwise(course: Course) -> Iterator[Finding]:
+    """Say where the class is led otherwise than written, for the sake of the length."""
+    for span, count in course.rounds.items():
+        rounds = "1 round is" if count == 1 else f"{count} rounds are"
+        yield found("led-otherwise", f"{rounds} led here, to meet the length", span)
+    for span, (inhale, exhale) in course.breaths.items():
+        words = f"the breath is {inhale / 1000:g} s in, {exhale / 1000:g} s out here"
+        yield found("led-otherwise", f"{words}, to meet the length", span)
 
 
 def _shortened(plan: Plan, known: Catalogue, full: _Made) -> tuple[_Made, tuple[Finding, ...]]:

@@ -1,10 +1,10 @@
 """Fitted: each part to its own length where it gives one, then the class to the minute."""
 
-from collections.abc import Container, Mapping
+from collections.abc import Container, Iterator, Mapping
 
 from conductor.compiler.rules import found
 from conductor.findings import Finding
-from conductor.plan.model import Amount, Plan
+from conductor.plan.model import Amount, Plan, Share
 from conductor.score.model import Part, Score
 from conductor.spans import Span
 from conductor.timing.holds import resized, retimed
@@ -23,12 +23,58 @@ def fitted(score: Score, plan: Plan) -> tuple[Score, tuple[Finding, ...]]:
             name = f"the part {score.parts[number].name}"
             findings.append(_missed(name, met.misses_by_ms, length))
         score = _with_part(score, met)
+    score = _shared(score, plan)
     if plan.length is not None and score.meta.length:
         met = fit(score, score.meta.length)
         score = met.score
         if met.misses_by_ms:
             findings.append(_missed("the class", met.misses_by_ms, plan.length))
-    return score, tuple(findings)
+    return score, (*findings, *_unshared(score, plan))
+
+
+def wishes(plan: Plan) -> dict[int, tuple[int, Share]]:
+    """The length (ms) each part wishes for by its share, by the part's number."""
+    if plan.length is None:
+        return {}
+    return {
+        number: (plan.length.ms * part.share.of // 10_000, part.share)
+        for number, part in enumerate(plan.parts)
+        if part.share
+    }
+
+
+def _shared(score: Score, plan: Plan) -> Score:
+    """Bring each part as near to its share as its stays can, and the other parts to what is left.
+
+    The class is fitted from there, which is little: what parts cannot reach, and odd seconds.
+    """
+    wished = wishes(plan)
+    wanted: list[tuple[tuple[int, ...], int]] = [
+        ((number,), wish) for number, (wish, _) in wished.items()
+    ]
+    others = tuple(number for number in range(len(score.parts)) if number not in wished)
+    if wanted and others:
+        wanted.append((others, score.meta.length))
+    done = 0
+    for numbers, wish in wanted:
+        alone = _alone(score, *numbers)
+        if alone.moments:
+            met = fit(alone, wish - (done if numbers is others else 0)).score
+            done += met.length
+            score = resized(score, {name: hold.amount for name, hold in met.holds.items()})
+    return score
+
+
+def _unshared(score: Score, plan: Plan) -> Iterator[Finding]:
+    """Tell of parts that are further from their share than a percent of the class."""
+    for number, (wish, share) in wishes(plan).items():
+        part = score.parts[number]
+        length = sum(moment.length for moment in score.moments[part.first : part.last])
+        if abs(length - wish) * 100 > score.length:
+            words = f"the part {part.name} lasts {_spoken_ms(length)}, not the "
+            words += f"{_spoken_ms(wish)} that are {share.of / 100:g} % of the class"
+            hint = "let its stays stretch further, its rounds repeat, or change the share"
+            yield found("share-missed", words, share.span, hint)
 
 
 def left_out(score: Score, plan: Plan, barred: Container[str]) -> frozenset[str]:
@@ -75,10 +121,11 @@ def _lengths(score: Score, plan: Plan) -> list[tuple[int, Amount]]:
     ]
 
 
-def _alone(score: Score, number: int) -> Score:
-    """One part as a score of its own, from 0."""
-    part = score.parts[number]
-    moments = retimed(score.moments[part.first : part.last])
+def _alone(score: Score, *numbers: int) -> Score:
+    """One part, or several, as a score of their own, from 0."""
+    parts = [score.parts[number] for number in numbers]
+    part = parts[0]
+    moments = retimed(one for part in parts for one in score.moments[part.first : part.last])
     names = {moment.hold for moment in moments if moment.hold}
     holds = {name: score.holds[name] for name in names}
     return replace(score, moments=moments, parts=(Part(part.name, 0, len(moments)),), holds=holds)

@@ -33,6 +33,7 @@ class Bit(Struct, frozen=True):
     ms: int = 0
     inhale: int = 4000
     exhale: int = 4000
+    tempo: Span | None = None  # where its breath is written, if that may stretch
     round: tuple[int, int] = (1, 1)
     pass_side: Side | None = None
     pass_key: str = ""

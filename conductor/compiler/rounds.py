@@ -38,8 +38,9 @@ class _Rounds(Struct, frozen=True):
         written, rounds = self.block.rounds, self.left(here)
         for number in range(1, rounds + 1):
             around = here
-            if written > 1:
+            if written > 1 or self.block.most_rounds:
                 around = replace(here.down(f"r{number}"), round=(number, rounds), in_rounds=True)
+                around = replace(around, most_rounds=self.block.most_rounds)
             around = self.droppable(around, number)
             if self.block.each_side:
                 yield from self.passes(around)
@@ -88,6 +89,7 @@ class _Rounds(Struct, frozen=True):
                 twin=f"{here.twin}/r{self.key(number)}",
                 round=(number, rounds),
                 in_rounds=True,
+                most_rounds=self.block.most_rounds,
             )
             pair = self.droppable(pair, number)
             stem = f"{here.path}/r{number - 1 if second else number + 1}"

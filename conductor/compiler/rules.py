@@ -143,6 +143,30 @@ COMPILER: tuple[Rule, ...] = (
         "  - may drop: yes\n    steps:\n      - in: arms overhead\n      - out: mountain",
     ),
     Rule(
+        "led-otherwise",
+        Weight.REMARK,
+        "time",
+        "Rounds and breath are led as they are written.",
+        "What may vary does so when the length asks for it; whoever leads should know.",
+        bad="length: 48 s\nsteps:\n  - come to: mountain\n  - rounds: 3  # here\n"
+        "    may repeat: 2 to 6\n    steps:\n      - in: arms overhead\n      - out: mountain",
+        good="length: 32 s\nsteps:\n  - come to: mountain\n  - rounds: 3\n"
+        "    may repeat: 2 to 6\n    steps:\n      - in: arms overhead\n      - out: mountain",
+    ),
+    Rule(
+        "share-missed",
+        Weight.WARNING,
+        "time",
+        "A part gets the share of the class it wishes for, to a percent of the class.",
+        "Its stays and rounds do not reach that far: it would come out of proportion.",
+        bad="length: 100 s\nparts:\n  - part: Stand\n    share: 50 %  # here\n    steps:\n"
+        "      - come to: mountain\n      - stay: 2 breaths\n  - part: Wait\n    steps:\n"
+        "      - stay: 76 s\n        may stretch: yes",
+        good="length: 100 s\nparts:\n  - part: Stand\n    share: 24 %\n    steps:\n"
+        "      - come to: mountain\n      - stay: 2 breaths\n  - part: Wait\n    steps:\n"
+        "      - stay: 76 s\n        may stretch: yes",
+    ),
+    Rule(
         "unclear-side",
         Weight.WARNING,
         "words",

@@ -80,7 +80,7 @@ def _moments(
         return _movement(bit, first), None
     if bit.verb == "come to":
         return (replace(first, lines=_lines(bit, length)),), None
-    hold = _hold(bit, timed)
+    hold = hold_of(bit, timed)
     mate = f"{first.mate}.0" if first.mate else ""
     arriving = bit.shape is not None
     named = replace(first, id=f"{bit.path}.0", hold=hold.id, arriving=arriving, mate=mate)
@@ -168,7 +168,8 @@ def _movement(bit: Bit, first: Moment) -> tuple[Moment, ...]:
     return tuple(moments)
 
 
-def _hold(bit: Bit, timed: Timed) -> Hold:
+def hold_of(bit: Bit, timed: Timed) -> Hold:
+    """The stay a step makes, with the bounds it may stretch between."""
     unit = bit.inhale + bit.exhale
     amount = bit.ms or bit.halves // 2
     least, most = _bounds(bit, amount, timed)

@@ -8,6 +8,7 @@ from conductor.compiler.rounds import stretches
 from conductor.compiler.rules import found
 from conductor.findings import Finding
 from conductor.plan.model import (
+    LEFT_OUT,
     Bell,
     Block,
     Free,
@@ -87,7 +88,8 @@ class _Unfolder:
             if not here.in_rounds:
                 self.say(found("only-where", "there are no rounds around this step", only.span))
             last = only.what == "last round"
-            missing = here.in_rounds and not last and only.number > here.round[1]
+            most = max(here.round[1], here.most_rounds)
+            missing = here.in_rounds and not last and only.number > most
             if missing and not self.without:  # some are left out then, which was no slip
                 words = f"there are only {here.round[1]} rounds"
                 self.say(found("only-where", words, only.span))
@@ -107,8 +109,10 @@ class _Unfolder:
             here = here.down(flow.name.value.replace("/", " "))
             steps = flow.steps
             self._may_drop(here.drop, flow.mods)
+            if self._left_out(flow.mods):
+                return
         self._may_drop(here.drop, block.mods)
-        if here.drop in self.without:
+        if here.drop in self.without or self._left_out(block.mods):
             return
         self._opening(block.mods)
         for around, inner in stretches(block, steps, here, self.first_side, self.without):
@@ -120,6 +124,14 @@ class _Unfolder:
     def _may_drop(self, key: str, mods: Mods) -> None:
         if mods.may_drop:
             self.drops.setdefault(key, mods.may_drop.span)
+
+    def _left_out(self, mods: Mods) -> bool:
+        """Whether the plan itself says that it is left out."""
+        if not mods.may_drop or mods.may_drop.value != LEFT_OUT:
+            return False
+        words = "this passage is left out, as is written here"
+        self.say(found("left-out", words, mods.may_drop.span, "`may drop: yes` takes it in again"))
+        return True
 
     def _opening(self, mods: Mods) -> None:
         if mods.say:
@@ -134,7 +146,7 @@ class _Unfolder:
         mods = step.mods
         drop = here.drop or (here.twin if mods.may_drop else "")
         self._may_drop(drop, mods)
-        if drop in self.without:
+        if drop in self.without or self._left_out(mods):
             return
         if mods.turn:
             self._turn(mods.turn, here)
@@ -147,6 +159,7 @@ class _Unfolder:
             part=here.part,
             inhale=known.inhale or here.inhale,
             exhale=known.exhale or here.exhale,
+            tempo=None if known.inhale else here.tempo,
             round=here.round,
             pass_side=here.pass_side,
             pass_key=here.pass_key,
@@ -249,6 +262,7 @@ class _Unfolder:
                 ms=here.settle.ms,
                 inhale=here.inhale,
                 exhale=here.exhale,
+                tempo=here.tempo,
                 round=here.round,
                 pass_side=here.pass_side,
                 pass_key=here.pass_key,
@@ -323,26 +337,34 @@ def _taking_time(bit: Bit) -> Bit:
     return replace(bit, ms=ms, halves=0)
 
 
-def unfold(plan: Plan, names: Names, without: frozenset[str] = frozenset()) -> Unfolded:
+def unfold(
+    plan: Plan,
+    names: Names,
+    without: frozenset[str] = frozenset(),
+    parts: frozenset[int] | None = None,
+) -> Unfolded:
     """Make the class one flat list, as it will be led; every problem is kept, once a line.
 
     Passages and rounds that may be dropped are left out when `without` has their key (`Bit.drop`).
+    `parts` asks for the parts of these numbers alone.
     """
     unfolder = _Unfolder(plan, names, without)
-    inhale, exhale = (plan.breath.inhale, plan.breath.exhale) if plan.breath else (4000, 4000)
     try:
         for number, part in enumerate(plan.parts):
+            if parts is not None and number not in parts:
+                continue
             here = Here(
                 path=str(number + 1),
                 twin=str(number + 1),
                 part=number,
-                inhale=inhale,
-                exhale=exhale,
+                inhale=4000,
+                exhale=4000,
                 speak=plan.speak,
             )
+            here = here.breathing(plan.breath) if plan.breath else here
             here = here.under(part.mods)
             unfolder._may_drop(here.drop, part.mods)
-            if here.drop not in without:
+            if here.drop not in without and not unfolder._left_out(part.mods):
                 unfolder._opening(part.mods)
                 unfolder.steps(part.steps, here)
     except _TooLongError as error:

@@ -32,6 +32,7 @@ _TIME = pattern(_NUMBER + r" ?([a-z]+\.?)(?:,? and |, | |$)")
 _SPLIT = pattern(r"\s+to\s+|\s*[–—]\s*|\s+-\s+|(?<=\d)-(?=\d)")
 _INHALE = pattern(_NUMBER + r" ?(?:s|sec|seconds?|counts?)? (?:in|inhale)")
 _EXHALE = pattern(_NUMBER + r" ?(?:s|sec|seconds?|counts?)? (?:out|exhale)")
+_PERCENT = pattern(_NUMBER + r" ?(?:%|percent|per cent)")
 _RATE = pattern(_NUMBER + r" (?:breaths? )?(?:1|per|/) ?min(?:ute)?|" + _NUMBER + "/min", 0, "min")
 
 
@@ -127,6 +128,33 @@ def _two_sides(text: str) -> tuple[int, int] | None:
     if not inhale or not exhale:
         return None
     return round(number(inhale[1]) * 1000), round(number(exhale[1]) * 1000)
+
+
+def breath_bounds(text: str) -> tuple[int, int] | None:
+    """The shortest and the longest breath in ms: '7 to 10 s', '6 to 8 a minute'."""
+    sides = _SPLIT.split(_plain(text))
+    if len(sides) != 2:
+        return None
+    if _RATE.fullmatch(sides[1]) is None:
+        read = bounds(text)
+        return (read[0][1], read[1][1]) if read and read[0][1] and read[1][1] else None
+    ways = [tempo(side) or tempo(f"{side} a minute") for side in sides]
+    least, most = sorted(sum(way) for way in ways if way) if all(ways) else (0, 0)
+    return (least, most) if least else None
+
+
+def percent(text: str) -> int | None:
+    """Hundredths of a percent: '20 %', '12.5 percent'; None when it is no share."""
+    found = _PERCENT.fullmatch(_plain(text))
+    hundredths = number(found[1]) * 100 if found else 0
+    return int(hundredths) if hundredths and hundredths.denominator == 1 else None
+
+
+def round_bounds(text: str) -> tuple[int, int] | None:
+    """The fewest and the most rounds: '2 to 4', 'two to four rounds'."""
+    sides = _SPLIT.split(text)
+    least, most = (count(side) for side in sides) if len(sides) == 2 else (None, None)
+    return (least, most) if least and most else None
 
 
 def yes(text: str) -> bool | None:

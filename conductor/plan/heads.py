@@ -6,7 +6,7 @@ import re
 from pathlib import PurePosixPath, PureWindowsPath
 
 from conductor.plan import keys, limits, rules, values
-from conductor.plan.model import Flow, Mods, OwnShape, PartOf, Plan, Text
+from conductor.plan.model import Flow, Mods, OwnShape, PartOf, Plan, Tempo, Text
 from conductor.plan.mods import Pairs
 from conductor.plan.reading import Items, Node, Reading, Scalar, Table, quoted
 from conductor.plan.steps import block_mods, steps
@@ -28,6 +28,7 @@ def plan(reading: Reading, root: Node | None) -> Plan | None:
     if "parts" not in pairs and "flows" not in pairs:
         reading.tell(rules.MISSING, "this plan has no parts", reading.span(table), _PARTS)
     kind = _one_of(reading, pairs, "kind", ("class", "piece"))
+    _tell_shares(reading, parts)
     return Plan(
         file=reading.name,
         title=title or Text(_stem(reading.name), reading.at(0, 0)),
@@ -37,7 +38,7 @@ def plan(reading: Reading, root: Node | None) -> Plan | None:
         kind=kind.value if kind else "class",
         for_=values.text(reading, *pairs["for"]) if "for" in pairs else None,
         length=values.duration(reading, *pairs["length"]) if "length" in pairs else None,
-        breath=values.tempo(reading, *pairs["breath"]) if "breath" in pairs else None,
+        breath=_breath(reading, pairs),
         first_side=_one_of(reading, pairs, "first side", ("right", "left")),
         speak=values.forms(reading, *pairs["speak"]) if "speak" in pairs else (),
         props=values.texts(reading, *pairs["props"]) if "props" in pairs else (),
@@ -55,6 +56,31 @@ def _table(reading: Reading, root: Node | None) -> Table | None:
         words = "a plan begins with keys, such as 'plan: 1' and 'title: ...'"
         reading.tell(rules.FORM, words, reading.span(root), _PARTS)
     return None
+
+
+def _breath(reading: Reading, pairs: Pairs) -> Tempo | None:
+    breath = values.tempo(reading, *pairs["breath"]) if "breath" in pairs else None
+    if "breath may stretch" not in pairs:
+        return breath
+    limits = values.limits_of_breath(reading, *pairs["breath may stretch"])
+    return values.stretched(reading, breath, limits) if limits else breath
+
+
+def _tell_shares(reading: Reading, parts: tuple[PartOf, ...]) -> None:
+    """Tell of parts that together wish for more than the class, or for less when all of them do."""
+    wishes = [part.share for part in parts if part.share]
+    total = sum(wish.of for wish in wishes)
+    every = len(wishes) == len(parts)
+    if not wishes or (total == 10_000 if every else total < 10_000):
+        return
+    told = f"{total / 100:g} %"
+    words = f"the shares make {told}, and nothing is left for the parts that have none"
+    hint = "Give smaller shares, or every part one."
+    if every or total > 10_000:
+        words = f"the shares of the parts make {told}, not 100 %"
+        hint = "Change them, or take away the share of a part that may have the rest."
+    also = tuple((wish.span, f"{wish.of / 100:g} %") for wish in wishes[:-1])
+    reading.tell(rules.SHARES, words, wishes[-1].span, hint, also)
 
 
 def _stem(name: str) -> str:
@@ -104,7 +130,11 @@ def _part(reading: Reading, node: Node) -> PartOf | None:
     found = steps(reading, *pairs["steps"])
     length = values.duration(reading, *pairs["length"]) if "length" in pairs else None
     mods = block_mods(reading, pairs, keys.PART) if len(pairs) > 2 else Mods()
-    return PartOf(name or Text("", reading.span(node)), found, mods, length)
+    share = values.share(reading, *pairs["share"]) if "share" in pairs else None
+    if share and length:
+        words, hint = "this part has a length as well as a share", "Keep one of the two."
+        reading.tell(rules.MISPLACED, words, share.span, hint, ((length.span, "the length"),))
+    return PartOf(name or Text("", reading.span(node)), found, mods, length, share)
 
 
 def _flows(reading: Reading, key: Scalar, node: Node) -> dict[str, Flow]:

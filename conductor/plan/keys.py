@@ -19,10 +19,10 @@ _WAYS = (*LEVELS, "variants")
 MODIFIERS = frozenset(
     (
         *(*_WORDS, *_WAYS, "side", "with", "through", "turn", "over", "settle", "breath"),
-        *("may stretch", "may drop", "least", "only"),
+        *("breath may stretch", "may stretch", "may drop", "least", "only"),
     )
 )
-_OWN = frozenset(("of", "to", "between", "alternate"))  # each of one verb alone
+_OWN = frozenset(("of", "to", "between", "alternate", "may repeat"))  # each of one verb alone
 STEP = VERBS | MODIFIERS | _OWN
 
 
@@ -40,26 +40,27 @@ def _place(name: str, *keys: Iterable[str], of_steps: bool = True) -> Place:
 
 _OF_A_STEP = frozenset(("through", "turn", "over", "with", "note", "short", "say again"))
 _SHARED = MODIFIERS - _OF_A_STEP
+_STEP = MODIFIERS - {"breath may stretch"}
 _ROOM = _SHARED - {"only", "least", *_WAYS}
-MOVE = _place("a movement", MOVES, MODIFIERS - {"least", "may stretch", "settle"})
+MOVE = _place("a movement", MOVES, _STEP - {"least", "may stretch", "settle"})
 STAY = _place(
     "a stay",
     ["stay", "with", "breath", "may stretch", "may drop", "least", "only"],
     ["say", "say again", "note", "speak"],
     _WAYS,
 )
-FREE = _place("free time", ["free", "of", "to"], MODIFIERS - {"over", "settle"})
+FREE = _place("free time", ["free", "of", "to"], _STEP - {"over", "settle"})
 SAY = _place("words of their own", ["say", "only"])
 BELL = _place("a bell", ["bell", "only"])
-BLOCK = _place("a block", BLOCKS, ["between", "alternate"], _SHARED)
-PART = _place("a part", ["part", "steps", "length"], _ROOM)
+BLOCK = _place("a block", BLOCKS, ["between", "alternate", "may repeat"], _SHARED)
+PART = _place("a part", ["part", "steps", "length", "share"], _ROOM)
 FLOW = _place("a flow", ["steps"], _ROOM - {"say"})
 ANY = Place("a step", STEP)
 WAY = Place("another way", frozenset(("text", "shape", "say", "steps")))
 TOP = _place(
     "the top of a plan",
-    ["plan", "title", "kind", "for", "length", "breath", "first side", "speak", "props", "flows"],
-    ["parts", "shapes", "shapes from", "voice", "check", "view"],
+    ["plan", "title", "kind", "for", "length", "breath", "breath may stretch", "first side"],
+    ["speak", "props", "flows", "parts", "shapes", "shapes from", "voice", "check", "view"],
     of_steps=False,
 )
 
@@ -79,6 +80,8 @@ SLIPS = {
     "arms": "with", "prop": "with", "via": "through", "facing": "turn", "stretch": "may stretch",
     "flexible": "may stretch", "optional": "may drop", "drop": "may drop", "when": "only",
     "variant": "variants", "ways": "variants", "options": "variants", "versions": "variants",
+    "rounds may stretch": "may repeat", "may vary": "may repeat", "portion": "share",
+    "proportion": "share", "percent": "share", "breath limits": "breath may stretch",
     "levels": "variants", "minimum": "least", "at least": "least", "switch": "between",
     "moves": "steps",
     "poses": "steps", "movements": "steps", "name": "part", "section": "part",

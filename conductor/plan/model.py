@@ -5,6 +5,9 @@ from collections.abc import Mapping
 from conductor.spans import Span
 from conductor.values import Struct, field
 
+LEFT_OUT = "left out"
+"""The value of `may drop` where a passage is left out already."""
+
 
 class Text(Struct, frozen=True):
     """A scalar as written, cleaned of control characters, and where it stands."""
@@ -35,11 +38,32 @@ class Stretch(Struct, frozen=True):
 
 
 class Tempo(Struct, frozen=True):
-    """`breath`: milliseconds of the inhale and of the exhale."""
+    """`breath`: milliseconds of the inhale and of the exhale.
+
+    `least` and `most` are milliseconds of a whole breath (`breath may stretch`), 0 when it is as
+    written and nothing else.
+    """
 
     span: Span
     inhale: int
     exhale: int
+    least: int = 0
+    most: int = 0
+
+
+class Limits(Struct, frozen=True):
+    """`breath may stretch`: the shortest and the longest breath, in milliseconds."""
+
+    span: Span
+    least: int
+    most: int
+
+
+class Share(Struct, frozen=True):
+    """`share`: how much of the class a part wishes for, in hundredths of a percent."""
+
+    span: Span
+    of: int
 
 
 class Line(Struct, frozen=True):
@@ -72,7 +96,8 @@ class Mods(Struct, frozen=True):
 
     `speak` is a tuple of forms by round ("full", "short", "breath", "nothing"); the last one goes
     on. `turn` is other end, long side, front or back. `settle` and `over` are half breaths. `ways`
-    are other ways by their name: ease, more, or, and those of `variants`.
+    are other ways by their name: ease, more, or, and those of `variants`. `may_drop` is "yes", or
+    "left out" where that is so already.
     """
 
     say: tuple[Line, ...] = ()
@@ -149,7 +174,8 @@ class Block(Struct, frozen=True):
     steps: "tuple[Step, ...]" = ()
     flow: Text | None = None
     rounds: int = 1
-    least_rounds: int = 0
+    least_rounds: int = 0  # 0: no fewer than written
+    most_rounds: int = 0  # 0: no more than written
     each_side: bool = False
     alternate: bool = False
     between: "tuple[Step, ...]" = ()
@@ -174,6 +200,7 @@ class PartOf(Struct, frozen=True):
     steps: tuple[Step, ...]
     mods: Mods = Mods()
     length: Amount | None = None
+    share: Share | None = None
 
 
 class OwnShape(Struct, frozen=True):

@@ -36,6 +36,10 @@ def modifiers(reading: Reading, pairs: Pairs, place: keys.Place, steps: Steps) -
             continue
         if value is not None:
             found[field] = value
+    if "breath may stretch" in pairs and "breath may stretch" in place.keys:
+        limits = values.limits_of_breath(reading, *pairs["breath may stretch"])
+        if limits:
+            found["breath"] = values.stretched(reading, found.get("breath"), limits)
     if ways := _ways(reading, pairs, place, steps):
         found["ways"] = ways
     return Mods(**found) if found else NONE
@@ -186,7 +190,7 @@ _READERS: dict[str, tuple[str, Callable[[Reading, Scalar, Node], Any]]] = {
     "breath": ("breath", values.tempo),
     "speak": ("speak", values.forms),
     "may stretch": ("may_stretch", values.stretch),
-    "may drop": ("may_drop", values.flag_text),
+    "may drop": ("may_drop", values.may_drop),
     "least": ("least", values.amount),
     "only": ("only", values.only),
 }

@@ -150,7 +150,11 @@ class _Size:
             once = self.flow(step.flow) if step.flow else 0
             once += sum(map(self.of, step.steps))
             sides = 2 if step.each_side else 1
-            return step.rounds * (sides * once + sum(map(self.of, step.between))) + 1
+            return (
+                max(step.rounds, step.most_rounds)
+                * (sides * once + sum(map(self.of, step.between)))
+                + 1
+            )
         if type(step) is Stay or type(step) is Free:
             return step.amount.halves or step.amount.ms // limits.HALF_BREATH_MS[0] // 4 or 1
         if type(step) is Move:

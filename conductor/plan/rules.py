@@ -131,10 +131,21 @@ LIMIT = _rule(
 )
 BOUNDS = _rule(
     "bounds",
-    "The bounds of `may stretch` are in order, in the unit of the stay, and hold the stay itself.",
+    "Bounds are in order, in the unit of what they bound, and what is written lies between them.",
     "Bounds that leave out what is written cannot both be meant.",
     _plan("- come to: mountain\n- stay: 10 breaths\n  may stretch: 3 to 8 breaths"),
     _plan("- come to: mountain\n- stay: 5 breaths\n  may stretch: 3 to 8 breaths"),
+)
+SHARES = _rule(
+    "shares",
+    "The shares of the parts leave room for each part; they make 100 % when every part has one.",
+    "Parts that together wish for more than the class cannot all be given what they wish.",
+    "plan: 1\nlength: 20 min\nparts:\n  - part: Stand\n    share: 70 %\n    steps:\n"
+    "      - come to: mountain\n  - part: Rest\n    share: 40 %\n    steps:\n"
+    "      - come to: final rest\n",
+    "plan: 1\nlength: 20 min\nparts:\n  - part: Stand\n    share: 70 %\n    steps:\n"
+    "      - come to: mountain\n  - part: Rest\n    share: 30 %\n    steps:\n"
+    "      - come to: final rest\n",
 )
 WORD = _rule(
     "known-word",
@@ -190,6 +201,7 @@ LANGUAGE: tuple[Rule, ...] = (
     AMOUNT,
     LIMIT,
     BOUNDS,
+    SHARES,
     WORD,
     FLOW,
     CYCLE,

@@ -220,7 +220,7 @@ def _block(reading: Reading, node: Table, pairs: Pairs) -> Block | None:
     verb = next(name for name in pairs if name in keys.BLOCKS)
     span = reading.step_span(*pairs[verb])
     flow = values.text(reading, *pairs["flow"]) if "flow" in pairs else None
-    rounds, least = _rounds(reading, pairs)
+    rounds, least, most = _rounds(reading, pairs)
     each = _flag(reading, pairs, "each side")
     inner = steps(reading, *pairs["steps"]) if "steps" in pairs else ()
     between = steps(reading, *pairs["between"]) if "between" in pairs else ()
@@ -234,7 +234,7 @@ def _block(reading: Reading, node: Table, pairs: Pairs) -> Block | None:
         reading.tell(rules.MISSING, words, span, hint)
     if flow is None and not inner:
         return None
-    return Block(span, inner, flow, rounds, least, each, alternate, between, mods)
+    return Block(span, inner, flow, rounds, least, most, each, alternate, between, mods)
 
 
 def _flag(reading: Reading, pairs: Pairs, name: str) -> bool:
@@ -248,9 +248,9 @@ def _flag(reading: Reading, pairs: Pairs, name: str) -> bool:
     return bool(values.flag(reading, key, node))
 
 
-def _rounds(reading: Reading, pairs: Pairs) -> tuple[int, int]:
-    """How many rounds, and how few they may become (0: no fewer)."""
-    rounds, least = 1, 0
+def _rounds(reading: Reading, pairs: Pairs) -> tuple[int, int, int]:
+    """How many rounds, and how few and how many they may become (0: no fewer, no more)."""
+    rounds, least, most = 1, 0, 0
     if "rounds" in pairs:
         key, node = pairs["rounds"]
         if type(node) is Items:
@@ -260,18 +260,29 @@ def _rounds(reading: Reading, pairs: Pairs) -> tuple[int, int]:
             rounds = values.count(reading, key, node, limits.ROUNDS) or 1
     if "least" in pairs and "rounds" in pairs:
         least = values.count(reading, *pairs["least"], most=rounds) or 0
-    return rounds, least
+    if "may repeat" in pairs and "rounds" in pairs:
+        least, most = values.rounds(reading, *pairs["may repeat"], written=rounds)
+    return rounds, least, most
 
 
 def _tell_misplaced(reading: Reading, pairs: Pairs) -> None:
-    for name, needs in (("between", "each side"), ("alternate", "rounds"), ("least", "rounds")):
+    for name, needs in _NEEDS:
         if name in pairs and needs not in pairs:
             span = reading.span(pairs[name][0])
             words = f"'{name}' takes no effect without '{needs}'"
             hint = f"Add '{needs}', or delete '{name}'."
             reading.tell(rules.MISPLACED, words, span, hint)
+    if "least" in pairs and "may repeat" in pairs:
+        words = "'may repeat' says already how few rounds there may be"
+        reading.tell(rules.MISPLACED, words, reading.span(pairs["least"][0]), "Delete 'least'.")
 
 
+_NEEDS = (
+    ("between", "each side"),
+    ("alternate", "rounds"),
+    ("least", "rounds"),
+    ("may repeat", "rounds"),
+)
 _READERS = {
     "come to": _move,
     "in": _move,

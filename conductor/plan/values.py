@@ -6,12 +6,23 @@ from collections.abc import Sequence
 
 from conductor.plan import amounts, limits, rules
 from conductor.plan.keys import nearest
-from conductor.plan.model import Amount, Only, Stretch, Tempo, Text
+from conductor.plan.model import (
+    LEFT_OUT,
+    Amount,
+    Limits,
+    Only,
+    Share,
+    Stretch,
+    Tempo,
+    Text,
+)
 from conductor.plan.quoting import SPOKEN
 from conductor.plan.reading import Items, Node, Reading, Scalar, quoted
 from conductor.spans import Span
+from conductor.values import replace
 
 _AMOUNTS = "Write it like: 5 breaths, half a breath, 40 s, 1:30, 5 min."
+_BREATHS = "Write how long a whole breath may be, like: 7 to 10 s, or 6 to 8 a minute."
 _FORMS = ("full", "short", "breath", "nothing")
 _ONLY = ("round 1", "last round", "first side", "second side")
 
@@ -130,8 +141,10 @@ def flag(reading: Reading, key: Scalar, node: Node) -> bool | None:
     return answer
 
 
-def flag_text(reading: Reading, key: Scalar, node: Node) -> Text | None:
-    """Yes as a text with its place; no is nothing."""
+def may_drop(reading: Reading, key: Scalar, node: Node) -> Text | None:
+    """Yes, or that it is left out already, as a text with its place; no is nothing."""
+    if type(node) is Scalar and node.value.lower() == LEFT_OUT:
+        return Text(LEFT_OUT, reading.span(node))
     return Text("yes", reading.span(node)) if flag(reading, key, node) else None
 
 
@@ -215,6 +228,80 @@ def stretch(reading: Reading, key: Scalar, node: Node) -> Stretch | None:
         )
         return None
     return Stretch(found.span, least, most)
+
+
+def limits_of_breath(reading: Reading, key: Scalar, node: Node) -> Limits | None:
+    """`breath may stretch`: the shortest and the longest whole breath."""
+    found = text(reading, key, node, _BREATHS)
+    if found is None:
+        return None
+    read = amounts.breath_bounds(found.value)
+    least, most = limits.HALF_BREATH_MS
+    if read is None:
+        words = f"{quoted(found.value)} does not say how short and how long a breath may be"
+        reading.tell(rules.AMOUNT, words, found.span, _BREATHS)
+    elif read[0] > read[1]:
+        reading.tell(rules.BOUNDS, "the bounds are not in order", found.span, _BREATHS)
+    elif not (2 * least <= read[0] and read[1] <= 2 * most):
+        words = f"a breath takes from {2 * least / 1000:g} s to {2 * most // 1000} s"
+        reading.tell(rules.LIMIT, words, found.span, _BREATHS)
+    else:
+        return Limits(found.span, *read)
+    return None
+
+
+def stretched(reading: Reading, breath: Tempo | None, bounds: Limits) -> Tempo | None:
+    """A `breath` with its `breath may stretch`, which must hold what is written."""
+    if breath is None:
+        hint = "Write it beside a breath: breath: 4 s in, 4 s out."
+        words = "'breath may stretch' takes no effect without a 'breath' in the same place"
+        reading.tell(rules.MISPLACED, words, bounds.span, hint)
+        return None
+    whole = breath.inhale + breath.exhale
+    if not bounds.least <= whole <= bounds.most:
+        words = f"the breath as written takes {whole / 1000:g} s, in and out together"
+        hint = f"Give bounds that hold it, such as {whole * 0.9 / 1000:.2g} to "
+        hint += f"{whole * 1.2 / 1000:.2g} s, or change the breath."
+        reading.tell(rules.BOUNDS, words, bounds.span, hint, ((breath.span, "the breath"),))
+    return replace(breath, least=bounds.least, most=bounds.most)
+
+
+def share(reading: Reading, key: Scalar, node: Node) -> Share | None:
+    """`share`: how much of the class a part wishes for."""
+    hint = "Write it like: share: 20 %."
+    found = text(reading, key, node, hint)
+    if found is None:
+        return None
+    read = amounts.percent(found.value)
+    if read is None:
+        words = f"{quoted(found.value)} is no share of the class"
+        reading.tell(rules.AMOUNT, words, found.span, hint)
+    elif not 1 <= read <= 10_000:
+        reading.tell(rules.LIMIT, "a share goes from 0.01 to 100 %", found.span, hint)
+    else:
+        return Share(found.span, read)
+    return None
+
+
+def rounds(reading: Reading, key: Scalar, node: Node, written: int) -> tuple[int, int]:
+    """`may repeat`: the fewest and the most rounds; what is written lies between them."""
+    hint = f"Write it like: {key.value}: 2 to 4."
+    found = text(reading, key, node, hint)
+    if found is None:
+        return 0, 0
+    read = amounts.round_bounds(found.value)
+    if read is None:
+        words = f"{quoted(found.value)} does not say how few and how many rounds there may be"
+        reading.tell(rules.AMOUNT, words, found.span, hint)
+    elif read[1] > limits.ROUNDS:
+        words = f"there may be at most {limits.ROUNDS} rounds"
+        reading.tell(rules.LIMIT, words, found.span, hint)
+    elif not read[0] <= written <= read[1]:
+        words = f"the {written} rounds that are written do not lie between these bounds"
+        reading.tell(rules.BOUNDS, words, found.span, hint)
+    else:
+        return read
+    return 0, 0
 
 
 def tempo(reading: Reading, key: Scalar, node: Node) -> Tempo | None:

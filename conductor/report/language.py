@@ -36,6 +36,12 @@ TOP = (
         "breath: 4 s in, 6 s out",
         top=True,
     ),
+    Key(
+        "breath may stretch",
+        "how long a whole breath may be to meet the length; the same beside `breath` of a part or block",
+        "breath: 4 s in, 4 s out\nbreath may stretch: 7 to 10 s",
+        top=True,
+    ),
     Key("first side", "which side of a passage is led first", "first side: left", top=True),
     Key("props", "what everybody should have at hand", "props: [block, blanket]", top=True),
     Key(
@@ -74,6 +80,12 @@ TOP = (
         "the class: named parts with their steps, each perhaps with a length of its own",
         top=True,
     ),
+    Key(
+        "share",
+        "of a part: how much of the class's length it wishes for; stays, rounds and breath that may give way bring it there to the breath",
+        "length: 20 min\nparts:\n  - part: Stand\n    share: 75 %\n    steps:\n      - come to: mountain\n      - stay: 100 breaths\n        may stretch: yes\n  - part: Rest\n    steps:\n      - free: 40 s\n        to: final rest\n      - stay: 5 min\n        may stretch: 3 to 10 min",
+        top=True,
+    ),
 )
 VERBS = (
     Key(
@@ -104,6 +116,11 @@ VERBS = (
         "rounds",
         "lead steps, or a flow, so often",
         "- come to: mountain\n- rounds: 3\n  steps:\n    - in: arms overhead\n    - out: mountain",
+    ),
+    Key(
+        "may repeat",
+        "how few and how many rounds there may be to meet the length",
+        "- come to: mountain\n- rounds: 3\n  may repeat: 2 to 5\n  steps:\n    - in: arms overhead\n    - out: mountain",
     ),
     Key(
         "each side",
@@ -209,7 +226,7 @@ MODIFIERS = (
     ),
     Key(
         "may drop",
-        "may be left out to meet the length, where the class can go on without it",
+        "yes: may be left out to meet the length, where the class can go on without it; left out: it is",
         "- come to: mountain\n- may drop: yes\n  steps:\n    - in: arms overhead\n    - out: mountain",
     ),
     Key(

@@ -17,6 +17,8 @@ HERE = "# here"
 
 def plan_around(example: str, kind: str = "class", head: str = "") -> str:
     """Write a whole plan around the steps of an example, which may bring a head of its own."""
+    if "parts:\n" in example:
+        return f"plan: 1\ntitle: Test\nkind: {kind}\nbreath: 4 s in, 4 s out\n{head}{example}\n"
     top, steps = "", example
     if not example.lstrip().startswith("- "):
         top, _, below = example.partition("steps:\n")
