@@ -17,6 +17,7 @@ sides     the right above an axis, the left below it: what is uneven stands out
 breath    the longer a breath, the higher; ~ is one's own breath
 voice     when something is said, a bell, and silence between
 facing    an end of the mat, or a long side
+weight    what carries it: every way to the floor and back
 wrists    how much they bear
 """
 

@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Mapping, Sequence
 
 from conductor.figure.lanes import balance, side_of
-from conductor.figure.model import Figure, Kind, Lane, Timeline
+from conductor.figure.model import Figure, Form, Kind, Lane, Timeline
 from conductor.figure.pieces import Piece, info, planned, reach, runs
 from conductor.score.model import Score
 from conductor.sides import Breath, Side
@@ -225,7 +225,7 @@ def _marked(timeline: Timeline, names: set[str], kind: Kind) -> Timeline:
 
 
 def _marked_parts(lane: Lane, names: set[str], kind: Kind) -> Lane:
-    if lane.name != "parts":
+    if lane.form is not Form.BANNERS:
         return lane
     marked = (replace(one, kind=kind) if one.label in names else one for one in lane.stretches)
     return replace(lane, stretches=tuple(marked))

@@ -9,6 +9,7 @@ from conductor.sides import End, Side
 from conductor.stance import Base, Frame, Stance, Trunk
 from conductor.view.spell import span
 
+SHOWN = 6  # labels of a sum
 _SIDES = {Side.RIGHT: Kind.RIGHT, Side.LEFT: Kind.LEFT}
 
 
@@ -20,7 +21,7 @@ def parts(pieces: Sequence[Piece], score: Score) -> Lane:
         name = score.parts[number].name if number < len(score.parts) else ""
         found.append(Stretch(start, length, name, Kind.PLAIN, note=f"{name}, {span(length)}"))
     words = ", ".join(f"{one.label} {span(one.length)}" for one in found)
-    return Lane("parts", Form.BOXES, tuple(found), words)
+    return Lane("parts", Form.BANNERS, tuple(found), words)
 
 
 def shapes(pieces: Sequence[Piece], score: Score) -> Lane:
@@ -81,11 +82,29 @@ def facing(pieces: Sequence[Piece]) -> Lane:
     for kind, group in runs(pieces, lambda piece: _faced(piece.moment.stance)):
         start, length = reach(group)
         found.append(Stretch(start, length, kind.value, kind, note=span(length)))
-    spent: dict[Kind, int] = {}
+    return Lane("facing", Form.BANDS, tuple(found), _summed(found))
+
+
+def weight(pieces: Sequence[Piece]) -> Lane:
+    """What carries the weight, so that every way to the floor and back is seen."""
+    found = []
+    for base, group in runs(pieces, lambda piece: piece.moment.stance.base):
+        start, length = reach(group)
+        rests = all(piece.moment.stance.trunk is Trunk.RESTING for piece in group)
+        kind = Kind.REST if rests else Kind.PLAIN
+        found.append(Stretch(start, length, base.value, kind, note=f"{base.value}, {span(length)}"))
+    return Lane("weight", Form.BANDS, tuple(found), _summed(found))
+
+
+def _summed(found: Sequence[Stretch]) -> str:
+    """The time of each label, the longest first, those of a few seconds together."""
+    spent: dict[str, int] = {}
     for one in found:
-        spent[one.kind] = spent.get(one.kind, 0) + one.length
-    words = ", ".join(f"{kind.value} {span(ms)}" for kind, ms in spent.items())
-    return Lane("facing", Form.BOXES, tuple(found), words)
+        spent[one.label] = spent.get(one.label, 0) + one.length
+    ordered = sorted(spent.items(), key=lambda one: -one[1])
+    shown = [f"{label} {span(ms)}" for label, ms in ordered[:SHOWN]]
+    rest = sum(ms for _, ms in ordered[SHOWN:])
+    return ", ".join([*shown, *([f"else {span(rest)}"] if rest else [])])
 
 
 def _faced(stance: Stance) -> Kind:

@@ -8,9 +8,15 @@ FULL = 1000  # the top of a curve's scale
 
 
 class Form(StrEnum):
-    """How a lane is drawn: boxes with names, a curve, bars about an axis, or marks of when."""
+    """How a lane is drawn.
 
+    Banners with names, boxes whose names may stand upright, low bands, a curve, bars about an axis,
+    or marks of when.
+    """
+
+    BANNERS = "banners"
     BOXES = "boxes"
+    BANDS = "bands"
     CURVE = "curve"
     SIDES = "sides"
     MARKS = "marks"

@@ -20,6 +20,7 @@ _HATCHED = {
     Kind.LEFT_OUT: "gone",
     Kind.ADDED: "rest",
 }
+_HIGH = {Form.BANNERS: 22.0, Form.BANDS: 13.0, Form.SIDES: 36.0, Form.MARKS: 11.0}
 _MARKS = {Kind.ADDED: "+ ", Kind.LEFT_OUT: "− "}
 _ARROWS = {Kind.FRONT: "→ ", Kind.BACK: "← ", Kind.LONG: "↕ "}
 
@@ -42,16 +43,10 @@ class Row(Struct, frozen=True):
 
 def height(lane: Lane, row: Row) -> float:
     """How high a lane is drawn in a row, the space below it not counted."""
-    if lane.form is Form.SIDES:
-        return 36.0
-    if lane.form is Form.MARKS:
-        return 11.0
     if lane.form is Form.CURVE:
         return 30.0 if _eased(lane) else 13.0
-    if lane.name == "parts":
-        return 22.0
-    if any(one.kind in _ARROWS for one in lane.stretches):
-        return 13.0
+    if lane.form is not Form.BOXES:
+        return _HIGH[lane.form]
     upright = [
         reach(one.label, THIN) for one in within(lane.stretches, row.window) if _up(one, row)
     ]
@@ -73,7 +68,7 @@ def _flat(one: Stretch, row: Row, size: float = NAME) -> bool:
 
 
 def _up(one: Stretch, row: Row) -> bool:
-    return not _flat(one, row) and row.room(one) >= THIN + 0.5 and not _ARROWS.get(one.kind)
+    return not _flat(one, row) and row.room(one) >= THIN + 0.5
 
 
 def _labelled(one: Stretch) -> str:
@@ -81,15 +76,13 @@ def _labelled(one: Stretch) -> str:
 
 
 def _boxes(lane: Lane, stretches: Sequence[Stretch], row: Row, top: float) -> str:
-    if lane.name == "parts":
-        return _parts(stretches, row, top)
     high = height(lane, row)
     found = ""
     for one in stretches:
         x, wide = row.x(one.start), row.room(one)
         found += box("cell", (x, top, wide, high), one.note)
         found += _hatched(one, (x, top, wide, high))
-        found += _name(one, row, top, high)
+        found += _name(one, row, top, high, upright=lane.form is Form.BOXES)
     return found
 
 
@@ -101,12 +94,12 @@ def _hatched(one: Stretch, place: tuple[float, float, float, float]) -> str:
     return tag("rect", **values, fill=f"url(#hatch-{hatch})") if hatch else ""
 
 
-def _name(one: Stretch, row: Row, top: float, high: float) -> str:
+def _name(one: Stretch, row: Row, top: float, high: float, *, upright: bool) -> str:
     x, wide = row.x(one.start), row.room(one)
     label = _labelled(one)
     if _flat(one, row):
         return words(label, x + 4, top + high / 2 + 3.5, "name")
-    if _up(one, row):
+    if upright and _up(one, row):
         middle = x + wide / 2 + THIN * 0.34
         shown = fitted(one.label, THIN, high - 6)
         bottom = top + high - 4
@@ -115,7 +108,7 @@ def _name(one: Stretch, row: Row, top: float, high: float) -> str:
     return ""
 
 
-def _parts(stretches: Sequence[Stretch], row: Row, top: float) -> str:
+def _banners(_: Lane, stretches: Sequence[Stretch], row: Row, top: float) -> str:
     found = ""
     for one in stretches:
         x, wide = row.x(one.start), row.room(one)
@@ -197,7 +190,9 @@ def _marks(lane: Lane, stretches: Sequence[Stretch], row: Row, top: float) -> st
 
 Draw = Callable[[Lane, Sequence[Stretch], Row, float], str]
 _FORMS: dict[Form, Draw] = {
+    Form.BANNERS: _banners,
     Form.BOXES: _boxes,
+    Form.BANDS: _boxes,
     Form.CURVE: _curve,
     Form.SIDES: _sides,
     Form.MARKS: _marks,

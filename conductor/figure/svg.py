@@ -65,9 +65,10 @@ def _header(figure: Figure, parts: list[str]) -> float:
     """Title, words, and what each lane comes to; gives where the rows may begin."""
     top = 46.0
     parts.append(words(figure.title, _MARGIN, top, "title"))
-    for number, one in enumerate(figure.words):
+    top += 4
+    for one in figure.words:
         for line in wrapped(one, _LETTERS):
-            top += 18 if number else 22
+            top += 18
             parts.append(words(line, _MARGIN, top, "lead"))
     return _summed(figure, parts, top + 12) + 26
 
@@ -145,7 +146,7 @@ def _cuts(timeline: Timeline, row: Row, top: float, bottom: float) -> str:
     inside = (
         one.start
         for lane in timeline.lanes
-        if lane.name == "parts"
+        if lane.form is Form.BANNERS
         for one in lane.stretches
         if row.window.start < one.start < row.window.end
     )

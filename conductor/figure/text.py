@@ -294,7 +294,9 @@ def _marks(
 
 
 _FORMS: dict[Form, Draw] = {
+    Form.BANNERS: _boxes,
     Form.BOXES: _boxes,
+    Form.BANDS: _boxes,
     Form.CURVE: _curve,
     Form.SIDES: _sides,
     Form.MARKS: _marks,

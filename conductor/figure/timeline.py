@@ -42,6 +42,7 @@ def of_pieces(
             curves.breath(pieces),
             curves.speech(heard, length),
             lanes.facing(pieces),
+            lanes.weight(pieces),
             curves.wrists(pieces, shapes),
         ),
     )

@@ -17,7 +17,7 @@ from conductor.timing.model import Cue
 from conductor.values import Struct, field, replace
 from conductor.view.spell import span
 
-_LANES = ("parts", "sides", "effort", "shapes", "voice", "wrists", "facing", "breath")
+_LANES = ("parts", "sides", "effort", "shapes", "voice", "wrists", "weight", "facing", "breath")
 _ROWS_OF_SCORE = 8  # of the lines just written, at most
 _ROWS_AT_MOST = 4  # of the timeline, where the terminal is high
 _ORDER = tuple(Weight)

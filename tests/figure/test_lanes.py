@@ -142,6 +142,16 @@ def test_facing_follows_the_mat() -> None:
     assert [one.kind for one in facing.stretches] == [Kind.FRONT, Kind.LONG, Kind.FRONT]
 
 
+def test_what_carries_the_weight_is_followed_to_the_floor_and_back() -> None:
+    weight = lane(WORK, "weight")
+    assert [(one.label, one.length, one.kind) for one in weight.stretches] == [
+        ("hands and knees", 8000, Kind.PLAIN),
+        ("hands and feet", 20_000, Kind.PLAIN),
+        ("shins", 20_000, Kind.REST),
+    ]
+    assert weight.words == "hands and feet 20 s, shins 20 s, hands and knees 8 s"
+
+
 def test_a_class_really_led_has_the_same_lanes_in_its_own_time() -> None:
     score = score_of(UNEVEN)
     late = [Piece(one.moment, one.start + 5000, one.length) for one in planned(score)]

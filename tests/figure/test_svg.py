@@ -77,7 +77,7 @@ def test_every_ink_can_be_read_on_its_ground_light_dark_and_printed() -> None:
 
 def test_text_of_a_plan_is_never_markup() -> None:
     evil = '</text><script>alert("x")</script>\x1b[31m\ufffe & <b>'
-    lane = Lane("parts", Form.BOXES, (Stretch(0, 600_000, evil, note=evil),), evil)
+    lane = Lane("parts", Form.BANNERS, (Stretch(0, 600_000, evil, note=evil),), evil)
     root = tree(svg(Figure(evil, (Timeline(evil, 600_000, (lane,)),) * 2, (evil,))))
     assert not list(root.iter(SVG + "script"))
     assert any("<script>" in text for text in shown(root))

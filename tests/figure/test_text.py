@@ -60,11 +60,11 @@ def test_every_plan_stays_within_its_width(plan: str, columns: int, ascii_only: 
 
 
 def test_narrower_than_sixty_columns_is_drawn_in_sixty() -> None:
-    assert max(map(len, drawn(Lane("parts", Form.BOXES, HELD), page=Page(20)))) <= 60
+    assert max(map(len, drawn(Lane("parts", Form.BANNERS, HELD), page=Page(20)))) <= 60
 
 
 def test_nothing_is_told_by_colour_alone() -> None:
-    lane = Lane("parts", Form.BOXES, HELD)
+    lane = Lane("parts", Form.BANNERS, HELD)
     plain = drawn(lane)
     assert "held for somebody=" in plain[2]
     assert "skipped-" in plain[2]
@@ -78,7 +78,7 @@ def test_nothing_is_told_by_colour_alone() -> None:
 
 def test_text_of_a_plan_steers_no_terminal() -> None:
     evil = (Stretch(0, 60_000, "a\x1b[31mred\x07\u202e", Kind.PLAIN),)
-    page = "\n".join(drawn(Lane("parts", Form.BOXES, evil, "b\x1b[2J")))
+    page = "\n".join(drawn(Lane("parts", Form.BANNERS, evil, "b\x1b[2J")))
     assert "\x1b" not in page
     assert not any(unicodedata.category(sign) == "Cf" for sign in page)
     assert coloured("x", "no kind of ours") == "x"
@@ -88,7 +88,7 @@ def test_wide_letters_take_two_cells() -> None:
     assert width("山のポーズ") == 10
     assert fit("山のポーズ", 7) == "山のポ…"
     assert fit("山のポーズ", 8) == "山のポ… "
-    lane = Lane("parts", Form.BOXES, (Stretch(0, 60_000, "山のポーズ"),))
+    lane = Lane("parts", Form.BANNERS, (Stretch(0, 60_000, "山のポーズ"),))
     assert width(drawn(lane)[2]) <= 69
 
 
