@@ -7,7 +7,6 @@ from typing import TextIO
 from conductor.engine.model import Command, Do, Happening, Snapshot, State
 from conductor.score.model import Moment, Score
 from conductor.sides import Breath
-from conductor.view import after
 from conductor.view.actions import ACTIONS, Action, keys_of, typed
 from conductor.view.clean import clean
 from conductor.view.faces import face, next_index, part_of, same_shape
@@ -234,6 +233,13 @@ def _remains(leading: Telling, tell: Teller) -> None:
     """What is left to tell once the class is over, and how it went."""
     snapshot = leading.snapshot()
     rest: Sequence[Happening] = leading.news(0)
-    went = after.went(snapshot, leading.entered(), leading.written())
-    for line in (*lines(rest, snapshot), *went.lines):
+    for line in (*lines(rest, snapshot), *_went(leading)):
         tell(line)
+
+
+def _went(leading: Telling) -> tuple[str, ...]:
+    """Three things about the class; that they cannot be told spoils nothing."""
+    try:
+        return leading.after().told
+    except Exception as error:  # noqa: BLE001 -- the class is over, and was led
+        return (f"How it went cannot be told: {type(error).__name__}: {error}",)

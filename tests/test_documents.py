@@ -7,6 +7,15 @@ import pytest
 
 from conductor.engine.picture import picture
 from conductor.findings import Weight
+from conductor.run.review.model import (
+    PartLed,
+    Review,
+    ShapeLed,
+    Spoken,
+    StayLed,
+    Stretch,
+    Waited,
+)
 from conductor.view import actions
 from tests.support import findings_of
 
@@ -59,3 +68,10 @@ def test_links_to_files_lead_somewhere() -> None:
         text = (ROOT / page).read_text("utf-8")
         for link in re.findall(r"\]\((?!http)([^)#]+)\)", text):
             assert (ROOT / link).exists(), (page, link)
+
+
+def test_every_field_of_a_review_is_described() -> None:
+    kinds = (Review, PartLed, ShapeLed, StayLed, Waited, Spoken, Stretch)
+    fields = {name for kind in kinds for name in kind.__struct_fields__}
+    table = between("DEVELOPERS.md", "<!-- review -->", "<!-- /review -->")
+    assert fields - set(re.findall(r"`(\w+)`", table)) == set()

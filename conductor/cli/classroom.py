@@ -6,7 +6,7 @@ import platform
 import queue
 import threading
 from array import array
-from collections.abc import Collection, Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import datetime
 from typing import TYPE_CHECKING
@@ -19,7 +19,7 @@ from conductor.clock import Clock, SystemClock
 from conductor.engine.model import Command, Happening, Snapshot
 from conductor.progress import Progress, silent
 from conductor.run.ports import Output
-from conductor.run.runner import Runner
+from conductor.run.runner import Runner, line_of
 from conductor.score.model import Lengths, Saying, Score
 from conductor.score.sounds import Bell
 from conductor.settings import Settings
@@ -30,7 +30,9 @@ from conductor.values import replace
 
 if TYPE_CHECKING:  # what only a class that begins needs comes after the first picture
     from conductor.run.journal import FileJournal
+    from conductor.view.after import After
 
+Line = dict[str, object]
 UNREAD = 100  # turns of the runner whose news are kept while nobody reads them
 
 
@@ -42,22 +44,21 @@ class Led:
         runner: Runner,
         journal: "FileJournal | None",
         clean: contextlib.ExitStack,
-        written: Score,
-        entered: Iterable[str] = (),
+        score: Score,
+        before: Sequence[Line],
     ) -> None:
         self._runner = runner
-        self._written = written
+        self._score = score
         self._journal = journal
         self._clean = clean
-        self._entered = dict.fromkeys(entered)  # before it broke off, if it did
+        self._before = before  # the line it was opened with, and those before it broke off
+        self._happened: list[Happening] = []
         self._news: queue.SimpleQueue[tuple[Happening, ...]] = queue.SimpleQueue()
         runner.listen(self._heard)
 
     def _heard(self, happened: tuple[Happening, ...], snapshot: Snapshot) -> None:
         del snapshot
-        for happening in happened:
-            if happening.kind == "moment":
-                self._entered[happening.moment] = None
+        self._happened += happened
         while self._news.qsize() >= UNREAD:  # the screens never read them
             self._news.get_nowait()
         self._news.put(happened)
@@ -81,13 +82,20 @@ class Led:
         kept = self._journal.trouble if self._journal else ""
         return ("" if opening else sound) or kept or self._runner.trouble
 
-    def entered(self) -> Collection[str]:
-        """Ids of the moments that have been led, in order."""
-        return tuple(self._entered)
+    def after(self) -> "After":
+        """How it went, beside the classes of the same plan that were kept."""
+        from conductor.run.review.kept import earlier  # noqa: PLC0415 -- only once it is over
+        from conductor.run.review.tally import review  # noqa: PLC0415 -- as above
+        from conductor.run.review.wishes import Reviewed  # noqa: PLC0415 -- as above
+        from conductor.run.review.words import after  # noqa: PLC0415 -- as above
 
-    def written(self) -> Score:
-        """The score before anything was left out of it."""
-        return self._written
+        lines: list[Line] = [*self._before, *map(line_of, self._happened)]
+        now = Reviewed(review(lines[0], lines[1:], self._score), self._score)
+        try:
+            others = earlier(store.journals(), now.review)
+        except OSError:  # this class can be told of without them
+            others = ()
+        return replace(after(now, others), kept=self._journal is not None)
 
     def news(self, seconds: float) -> Sequence[Happening]:
         """Wait until something happened, at most so long; what is new since last asked."""
@@ -273,6 +281,7 @@ class Class:
                 naming=naming,
             )
             journal: FileJournal | None = _taken_up(FileJournal(broken.path), at)
+            score, before = broken.score, [broken.opened, *broken.told]
         else:
             must_end = timely.left_ms(self.how)
             engine = Engine(
@@ -283,7 +292,8 @@ class Class:
                 refitting=refitting,
                 naming=naming,
             )
-            journal = self._journal(self.score, must_end)
+            score, before = self.score, [self._opened_line(self.score, must_end)]
+            journal = self._journal(self.score, before[0])
         runner = Runner(engine, output, journal or _Nowhere(), self.clock, self.how.speed, at)
         if self.output is not None and hasattr(self.output, "epoch"):
             self.output.epoch = runner.epoch
@@ -294,9 +304,7 @@ class Class:
         clean.callback(runner.close)
         if journal and self.how.speed == 1.0:
             clean.callback(self._remember, runner)
-        told = broken.told if broken else ()
-        entered = [str(line["moment"]) for line in told if line.get("kind") == "moment"]
-        led = Led(runner, journal, clean, self.score, entered)
+        led = Led(runner, journal, clean, score, before)
         settled()
         runner.start()
         return led
@@ -320,15 +328,33 @@ class Class:
             return ""
         return "" if self.how.spoken else "At this speed voice and bells are text."
 
-    def _journal(self, score: Score, must_end: int | None) -> "FileJournal | None":
+    def _opened_line(self, score: Score, must_end: int | None) -> dict[str, object]:
+        """The journal's first line: which class this is, and how it is led."""
+        from conductor.score.form import name as score_name  # noqa: PLC0415 -- as the engine
+
+        return {
+            "kind": "opened",
+            "score": score_name(score),
+            "title": score.meta.title,
+            "plan": str(self.opened.path.resolve()),
+            "pid": os.getpid(),
+            "version": __version__,
+            "python": platform.python_version(),
+            "wall": datetime.now().astimezone().isoformat(),
+            "speed": self.how.speed,
+            "must_end": must_end,
+            "voiced": self.voiced,
+            "rehearsal": self.how.speed != 1.0,
+        }
+
+    def _journal(self, score: Score, opened: dict[str, object]) -> "FileJournal | None":
         if not self.how.journal:
             return None
         from conductor.run.journal import FileJournal  # noqa: PLC0415 -- as the engine
-        from conductor.score.form import name as score_name  # noqa: PLC0415 -- as the engine
         from conductor.score.form import to_json  # noqa: PLC0415 -- as the engine
 
-        now = datetime.now().astimezone()
-        stem = f"{now:%Y-%m-%dT%H-%M-%S}-{score_name(score)}"
+        now = datetime.fromisoformat(str(opened["wall"]))
+        stem = f"{now:%Y-%m-%dT%H-%M-%S}-{opened['score']}"
         try:
             folder = store.journals()
             (folder / f"{stem}.score.json").write_text(to_json(score), "utf-8")
@@ -336,21 +362,7 @@ class Class:
         except OSError as error:
             self.unkept = f"No journal: {error.strerror}."
             return None
-        journal.write(
-            {
-                "kind": "opened",
-                "score": score_name(score),
-                "title": score.meta.title,
-                "plan": str(self.opened.path.resolve()),
-                "pid": os.getpid(),
-                "version": __version__,
-                "python": platform.python_version(),
-                "wall": now.isoformat(),
-                "speed": self.how.speed,
-                "must_end": must_end,
-                "rehearsal": self.how.speed != 1.0,
-            }
-        )
+        journal.write(opened)
         return journal
 
 

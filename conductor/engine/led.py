@@ -48,7 +48,8 @@ class Tools(Struct, frozen=True):
 class Placed(Struct, frozen=True):
     """A sound with its place in now: `ends` in ms, `late` ms after where it belongs.
 
-    `at` is where a cue belongs in the score (ms); bells and fixed phrases have none.
+    `at` is where a cue belongs in the score (ms); bells and fixed phrases have none. `length` is
+    how long the words are (ms): `ends` lies later by what the reckoning may be short.
     """
 
     sound: Sound
@@ -56,6 +57,7 @@ class Placed(Struct, frozen=True):
     late: int = 0
     form: str = ""
     at: int | None = None
+    length: int = 0
 
     @property
     def key(self) -> tuple[str, str]:

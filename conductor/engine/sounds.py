@@ -90,7 +90,8 @@ def sound_of(course: Course, cue: Cue, start: int, pass_no: int, late: int) -> P
     name = SoundId(course.moments[cue.moment].id, pass_no, cue.slot)
     slack = SLACK_MS if cue.measured else SLACK_MS + cue.length
     sound = Sound(name, start, cue.saying, start + STALE_MS)
-    return Placed(sound, start + cue.length + slack, late, cue.form, cue.start)
+    ends = start + cue.length + slack
+    return Placed(sound, ends, late, cue.form, cue.start, cue.length)
 
 
 def bells(course: Course, stretch: Stretch) -> list[Placed]:
@@ -112,8 +113,9 @@ def bells(course: Course, stretch: Stretch) -> list[Placed]:
 def phrase(saying: Saying, led: Led, now: int, slot: str, tools: Tools) -> Placed:
     """A fixed phrase, said at once."""
     name = SoundId(led.course.moments[led.index].id, led.pass_no, slot)
-    ends = now + spoken_ms(saying, tools.lengths, tools.settings.rate) + SLACK_MS
-    return Placed(Sound(name, now, saying, now + STALE_MS), ends, form="phrase")
+    length = spoken_ms(saying, tools.lengths, tools.settings.rate)
+    sound = Sound(name, now, saying, now + STALE_MS)
+    return Placed(sound, now + length + SLACK_MS, form="phrase", length=length)
 
 
 def ahead(led: Led) -> tuple[Anchor, int, int | None] | None:

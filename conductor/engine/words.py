@@ -74,7 +74,7 @@ def told_sound(placed: Placed, now: int) -> Happening:
         strokes = sound.what.strokes
         words = "Bell." if strokes == 1 else f"Bell, {strokes} strokes."
         return Happening(now, "bell", sound.id.moment, words, (*data, ("strokes", strokes)))
-    data = (*data, ("form", placed.form))
+    data = (*data, ("form", placed.form), ("ms", placed.length))
     return Happening(now, "cue", sound.id.moment, sound.what.text, data)
 
 

@@ -16,7 +16,7 @@ from conductor.score.form import from_json
 from conductor.score.model import Lengths, Score
 from conductor.settings import Settings
 from conductor.timing.refit import refit
-from conductor.values import Struct
+from conductor.values import Struct, field
 
 LETS_GO_MS = 3000  # a program that is told to end has ended by then
 LOOK_MS = 50
@@ -49,6 +49,7 @@ class Broken(Struct, frozen=True):
     wall: datetime
     speed: float
     told: tuple[dict[str, object], ...]
+    opened: dict[str, object] = field(default_factory=dict)  # the journal's first line
 
     @property
     def ended_at(self) -> datetime:
@@ -158,6 +159,7 @@ def _broken(path: Path, opened: dict[str, object], told: Sequence[dict[str, obje
         wall,
         float(speed) if isinstance(speed, int | float) else 1.0,
         tuple(told),
+        opened,
     )
 
 

@@ -17,7 +17,6 @@ from conductor.screens.themes import NAMES, THEMES
 from conductor.screens.wiring import Ending, How, Offering, Opening, Prepared, Shelf, TimeOfDay
 from conductor.settings import Settings
 from conductor.view.actions import BY_ID, command, named_ways, offered, pressed
-from conductor.view.after import went
 from conductor.view.clean import clean
 from conductor.view.leading import Leading
 from conductor.view.look import look
@@ -138,8 +137,17 @@ class ConductorApp(Doorway):
         snapshot = leading.snapshot()
         while len(self.screen_stack) > 1:
             self.pop_screen()
-        told = went(snapshot, leading.entered(), leading.written())
-        self.push_screen(Ended(snapshot.score.meta.title, told))
+        screen = Ended(snapshot.score.meta.title)
+        self.push_screen(screen)
+        self.call_after_refresh(self._aside, lambda: self._tell_after(screen, leading))
+
+    def _tell_after(self, screen: Ended, leading: Leading) -> None:
+        try:
+            page = leading.after()
+        except Exception as error:  # noqa: BLE001 -- the class is over, and was led
+            self._back(screen.tell, f"How it went cannot be told: {type(error).__name__}: {error}")
+            return
+        self._back(screen.show, page)
 
     def action_act(self, name: str) -> None:
         """Do an action of the table; one that asks is asked first."""

@@ -1,14 +1,14 @@
 """What a front end needs of a class that is being led; whoever leads it implements this."""
 
-from collections.abc import Collection, Sequence
+from collections.abc import Sequence
 from typing import Protocol
 
 from conductor.engine.model import Command, Happening, Snapshot
-from conductor.score.model import Score
+from conductor.view.after import After
 
 
 class Leading(Protocol):
-    """A class being led on a thread of its own. Every method returns at once, but `news`."""
+    """A class being led on a thread of its own. Methods return at once, but `news` and `after`."""
 
     def snapshot(self) -> Snapshot:
         """The latest picture; immutable."""
@@ -26,12 +26,8 @@ class Leading(Protocol):
         """What is the matter with sound or journal, in a person's words; "" when all is well."""
         ...
 
-    def written(self) -> Score:
-        """The score as it was before the class, with nothing left out to land on time."""
-        ...
-
-    def entered(self) -> Collection[str]:
-        """Ids of the moments that have been led, in order."""
+    def after(self) -> After:
+        """How it went, once it is over; may take a while, for it looks at earlier classes."""
         ...
 
 

@@ -8,9 +8,9 @@ import pytest
 from conductor.engine.engine import Engine
 from conductor.engine.model import Command, Do, Happening, Snapshot, State
 from conductor.plain import Listener, Teller, help_lines, lead_plain, lines, status_line
-from conductor.score.model import Score
 from conductor.settings import Settings
 from conductor.values import replace
+from conductor.view.after import After
 from conductor.view.own_keys import keyed
 
 
@@ -23,6 +23,7 @@ class Script:
         self.posted: list[Command] = []
         self.troubles: list[str] = []
         self.interrupts = 0
+        self.unkept = ""
         self.time = snapshot.now
         self.begun = threading.Event()
 
@@ -40,11 +41,10 @@ class Script:
     def trouble(self) -> str:
         return self.troubles.pop(0) if self.troubles else ""
 
-    def entered(self) -> list[str]:
-        return [one.id for one in self._snapshot.score.moments]
-
-    def written(self) -> Score:
-        return self._snapshot.score
+    def after(self) -> After:
+        if self.unkept:
+            raise OSError(self.unkept)
+        return After("Tide", (("Where the time went", "Led 8 min.\nEvery moment was led."),))
 
     def news(self, seconds: float) -> Sequence[Happening]:
         if self.interrupts:
@@ -196,10 +196,19 @@ def test_the_class_is_told_to_its_end(scene: ModuleType) -> None:
         "the sound is gone",
         "[08:24] The class is over.",
         "All is well again.",
-        "Led 8 min 24 s; planned 8 min 24 s: on time.",
-        "Every moment was led.",
-        "Both sides were led alike.",
+        "Where the time went: Led 8 min. Every moment was led.",
+        "`conductor review` tells all of it.",
     ]
+
+
+def test_a_class_that_cannot_be_told_of_was_led_all_the_same(scene: ModuleType) -> None:
+    script = Script(scene.snap(36, 300_000), [Happening(505_000, "finished")])
+    script.unkept = "the disk is gone"
+    out = io.StringIO()
+    assert lead_plain(script, out)
+    assert out.getvalue().splitlines()[-1] == (
+        "How it went cannot be told: OSError: the disk is gone"
+    )
 
 
 def test_a_reader_who_leaves_does_not_end_the_class(scene: ModuleType) -> None:

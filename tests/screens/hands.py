@@ -14,7 +14,17 @@ from conductor.score.model import Score
 from conductor.screens.wiring import Entry, Prepared
 from conductor.settings import Settings
 from conductor.values import replace
+from conductor.view.after import After
 
+WENT = After(
+    "Tide Table",
+    (
+        ("Where the time went", "Led 8 min 44 s; planned 8 min 24 s: 20 s over."),
+        ("The sides", "warrior two: right foot 44 s, left foot 36 s."),
+        ("Next time", "Write 6 breaths instead of 5 for warrior two."),
+    ),
+    (("Parts: planned, led, waited", ("Arrive  24 s  24 s", "Stand  2 min  2 min 20 s")),),
+)
 SHOTS = Path(__file__).parent / "shots"
 
 
@@ -26,6 +36,7 @@ class Led:
         self.clock = SetClock(snapshot.now)
         self.posted: list[Command] = []
         self._trouble = trouble
+        self.unkept = ""
 
     def snapshot(self) -> Snapshot:
         return self.picture
@@ -39,11 +50,10 @@ class Led:
     def trouble(self) -> str:
         return self._trouble
 
-    def entered(self) -> list[str]:
-        return [one.id for one in self.picture.score.moments[: self.picture.index]]
-
-    def written(self) -> Score:
-        return self.picture.score
+    def after(self) -> After:
+        if self.unkept:
+            raise OSError(self.unkept)
+        return WENT
 
     @property
     def done(self) -> list[Do]:
@@ -56,12 +66,9 @@ class Engined:
     def __init__(self, score: Score) -> None:
         self.clock = SetClock()
         self._engine = Engine(score, {}, Settings())
-        self._led: list[str] = []
-        self._score = score
 
     def snapshot(self) -> Snapshot:
-        told = self._engine.advance(self.clock.now())
-        self._led += [one.moment for one in told if one.kind == "moment"]
+        self._engine.advance(self.clock.now())
         return self._engine.snapshot(self.clock.now())
 
     def now(self) -> int:
@@ -73,11 +80,8 @@ class Engined:
     def trouble(self) -> str:
         return ""
 
-    def entered(self) -> list[str]:
-        return self._led
-
-    def written(self) -> Score:
-        return self._score
+    def after(self) -> After:
+        return WENT
 
 
 class Ready:

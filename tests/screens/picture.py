@@ -5,16 +5,15 @@ Run it as `python -m tests.screens.picture`; it writes `.pictures/live.svg`.
 
 import asyncio
 import re
-from collections.abc import Collection
 from pathlib import Path
 
 from conductor import places
 from conductor.engine.engine import Engine
 from conductor.engine.model import Command, Do, Snapshot
-from conductor.score.model import Score
 from conductor.screens.app import ConductorApp
 from conductor.settings import Settings
 from conductor.values import replace
+from conductor.view.after import After
 from tests.support import score_of
 
 TARGET = Path(__file__).parents[2] / ".pictures" / "live.svg"
@@ -40,11 +39,8 @@ class Posed:
     def trouble(self) -> str:
         return ""
 
-    def entered(self) -> Collection[str]:
-        return ()
-
-    def written(self) -> Score:
-        return self._snapshot.score
+    def after(self) -> After:
+        raise AssertionError("it is not over")
 
 
 def posed() -> Posed:

@@ -202,11 +202,27 @@ async def test_a_finished_class_tells_how_it_went(scene: ModuleType, hands: Modu
         led.picture = hands.finished(led.picture)
         await settle(app, pilot)
         assert isinstance(app.screen, Ended)
+        await until(pilot, lambda: "Next time" in hands.text(app))
         compare("ended-80x24", hands.text(app))
         await pilot.press("space")
     assert app.return_value
     assert app.return_value.how is How.FINISHED
     assert app.return_value.leading is led
+
+
+async def test_a_class_that_cannot_be_told_of_ends_all_the_same(
+    scene: ModuleType, hands: ModuleType
+) -> None:
+    led = hands.Led(hands.finished(scene.snap(20)))
+    led.unkept = "the disk is gone"
+    app = leading_app(led)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(app, pilot)
+        words = "How it went cannot be told: OSError: the disk is gone"
+        await until(pilot, lambda: words in hands.text(app))
+        await pilot.press("enter")
+    assert app.return_value
+    assert app.return_value.how is How.FINISHED
 
 
 async def test_keys_of_the_class_do_not_fire_under_help(

@@ -1,0 +1,1 @@
+"""What a journal and its score tell of a class that was led, and what to change next time."""
