@@ -8,6 +8,8 @@ from collections.abc import Iterable
 from functools import cache
 
 from conductor.plan.amounts import UNITS, WORDS
+from conductor.plan.choices import FIRST_SIDES, FORMS, KINDS, ONLY, SIDES, TURNS
+from conductor.plan.model import LEFT_OUT
 
 _DIGITS = r"[0-9]{1,12}(?:[.,][0-9]{1,6})?"
 _ONE = "(?:a|an|one|1)"
@@ -29,29 +31,37 @@ _CLOCK = "(?:[0-9]{1,3}:)?[0-9]{1,12}:[0-5][0-9]"
 _TIME = f"(?:{_CLOCK}|half {_ONE} min(?:ute)?|{_ONE_TIME}(?:(?:,? and |, | ){_ONE_TIME})*)"
 _AMOUNT = f"(?:{_BREATHS}|{_TIME})"
 _IN_SECONDS = r"(?: ?(?:s|sec|seconds?|counts?))?"
+_RATE = f"(?:{_NUMBER} (?:breaths? )?(?:{_ONE}|per|/) ?min(?:ute)?|{_NUMBER}/min)"
 _TEMPO = (
     f"(?:{_NUMBER}{_IN_SECONDS} (?:in|inhale)(?: ?,| and)* ?{_NUMBER}{_IN_SECONDS} (?:out|exhale)"
-    f"|{_NUMBER} (?:breaths? )?(?:{_ONE}|per|/) ?min(?:ute)?|{_NUMBER}/min)"
+    f"|{_RATE})"
 )
-_SPOKEN = "(?:full|short|breath|nothing)"
+_SPOKEN = _any(FORMS)
+_ROUNDS = f"(?:{_COUNT} (?:rounds?|times|strokes?|x)|{_COUNT})"
+_YES = "(?:yes|no|true|false)"
+
+
+def _between(least: str, most: str) -> str:
+    """Two bounds, of which the first may leave its unit out."""
+    return f"(?:{least}|{_NUMBER})(?:{_SEPARATOR}){most}"
+
 
 PATTERNS = {
-    "yes or no": "(?:yes|no|true|false)",
+    "yes or no": _YES,
+    "yes, no or left out": f"(?:{_YES}|{LEFT_OUT})",
     "breaths or a time": _AMOUNT,
     "breaths": _BREATHS,
     "a time": _TIME,
     "a tempo": _TEMPO,
-    "bounds": f"(?:yes|no|true|false|(?:{_AMOUNT}|{_NUMBER}|{_CLOCK})(?:{_SEPARATOR}){_AMOUNT})",
-    "a count": f"(?:{_COUNT}|{_COUNT} (?:rounds?|times|strokes?|x))",
+    "bounds": f"(?:{_YES}|{_between(_AMOUNT, _AMOUNT)})",
+    "bounds of a breath": f"(?:{_between(_TIME, _TIME)}|{_between(_TEMPO, _RATE)})",
+    "a count": _ROUNDS,
+    "bounds of a count": f"{_ROUNDS}(?:{_SEPARATOR}){_ROUNDS}",
+    "a share": f"{_NUMBER} ?(?:%|percent|per cent)",
     "how much is said": f"(?:then )?{_SPOKEN}(?:(?: ?, ?(?:then )?| then ){_SPOKEN})*",
-    "when it is led": f"(?:(?:first|last) round|(?:first|second) side|round {_COUNT})",
+    "when it is led": f"(?:{_any(ONLY[1:])}|first round|round {_COUNT})",
 }
-CHOICES = {
-    "kind": ("class", "piece"),
-    "first side": ("right", "left"),
-    "side": ("right", "left", "other"),
-    "turn": ("other end", "long side", "front", "back"),
-}
+CHOICES = {"kind": KINDS, "first side": FIRST_SIDES, "side": SIDES, "turn": TURNS}
 
 
 @cache

@@ -6,6 +6,7 @@ import re
 from pathlib import PurePosixPath, PureWindowsPath
 
 from conductor.plan import keys, limits, rules, values
+from conductor.plan.choices import FIRST_SIDES, KINDS
 from conductor.plan.model import Flow, Mods, OwnShape, PartOf, Plan, Tempo, Text
 from conductor.plan.mods import Pairs
 from conductor.plan.reading import Items, Node, Reading, Scalar, Table, quoted
@@ -27,7 +28,7 @@ def plan(reading: Reading, root: Node | None) -> Plan | None:
     flows = _flows(reading, *pairs["flows"]) if "flows" in pairs else {}
     if "parts" not in pairs and "flows" not in pairs:
         reading.tell(rules.MISSING, "this plan has no parts", reading.span(table), _PARTS)
-    kind = _one_of(reading, pairs, "kind", ("class", "piece"))
+    kind = _one_of(reading, pairs, "kind", KINDS)
     _tell_shares(reading, parts)
     return Plan(
         file=reading.name,
@@ -39,7 +40,7 @@ def plan(reading: Reading, root: Node | None) -> Plan | None:
         for_=values.text(reading, *pairs["for"]) if "for" in pairs else None,
         length=values.duration(reading, *pairs["length"]) if "length" in pairs else None,
         breath=_breath(reading, pairs),
-        first_side=_one_of(reading, pairs, "first side", ("right", "left")),
+        first_side=_one_of(reading, pairs, "first side", FIRST_SIDES),
         speak=values.forms(reading, *pairs["speak"]) if "speak" in pairs else (),
         props=values.texts(reading, *pairs["props"]) if "props" in pairs else (),
         options=_options(reading, pairs),

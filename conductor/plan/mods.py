@@ -7,6 +7,7 @@ from collections.abc import Callable, Mapping
 from typing import Any
 
 from conductor.plan import keys, rules, values
+from conductor.plan.choices import SIDES, TURNS
 from conductor.plan.model import Line, Mods, Step, Text, Way
 from conductor.plan.quoting import quote
 from conductor.plan.reading import Items, Node, Reading, Scalar, Table, quoted
@@ -15,8 +16,6 @@ Pairs = Mapping[str, tuple[Scalar, Node]]
 Steps = Callable[[Reading, Scalar, Node], tuple[Step, ...]]
 NONE = Mods()
 
-_SIDES = ("right", "left", "other")
-_TURNS = ("other end", "long side", "front", "back")
 _NAME = re.compile(r"[^\W\d_][\w '-]{0,23}")
 _LISTS = frozenset((keys.STAY, keys.FREE, keys.SAY))
 
@@ -162,11 +161,11 @@ def _way(reading: Reading, key: Scalar, node: Node, steps: Steps) -> Way | None:
 
 
 def _side(reading: Reading, key: Scalar, node: Node) -> Text | None:
-    return values.one_of(reading, key, node, _SIDES)
+    return values.one_of(reading, key, node, SIDES)
 
 
 def _turn(reading: Reading, key: Scalar, node: Node) -> Text | None:
-    return values.one_of(reading, key, node, _TURNS)
+    return values.one_of(reading, key, node, TURNS)
 
 
 def _with(reading: Reading, key: Scalar, node: Node) -> Text | None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from conductor.plan import amounts, limits, rules
+from conductor.plan.choices import FORMS, ONLY
 from conductor.plan.keys import nearest
 from conductor.plan.model import (
     LEFT_OUT,
@@ -23,8 +24,6 @@ from conductor.values import replace
 
 _AMOUNTS = "Write it like: 5 breaths, half a breath, 40 s, 1:30, 5 min."
 _BREATHS = "Write how long a whole breath may be, like: 7 to 10 s, or 6 to 8 a minute."
-_FORMS = ("full", "short", "breath", "nothing")
-_ONLY = ("round 1", "last round", "first side", "second side")
 
 
 def missing(reading: Reading, key: Scalar, hint: str = "") -> None:
@@ -345,23 +344,23 @@ def forms(reading: Reading, key: Scalar, node: Node) -> tuple[str, ...]:
     found = []
     for item in texts(reading, key, node):
         for word in item.value.lower().replace(" then ", ", ").removeprefix("then ").split(", "):
-            if word in _FORMS:
+            if word in FORMS:
                 found.append(word)
             else:
-                unknown_word(reading, key, Text(word, item.span), _FORMS)
+                unknown_word(reading, key, Text(word, item.span), FORMS)
     return tuple(found)
 
 
 def only(reading: Reading, key: Scalar, node: Node) -> Only | None:
     """`only`: the round or the side on which a step is led."""
-    found = text(reading, key, node, f"Write it like: {', '.join(_ONLY)}.")
+    found = text(reading, key, node, f"Write it like: {', '.join(ONLY)}.")
     if found is None:
         return None
     value = found.value.lower().replace("first round", "round 1")
-    if value in _ONLY[1:]:
+    if value in ONLY[1:]:
         return Only(found.span, value)
     number = amounts.count(value.removeprefix("round ")) if value.startswith("round ") else None
     if number and number <= limits.ROUNDS:
         return Only(found.span, "round", number)
-    unknown_word(reading, key, found, _ONLY)
+    unknown_word(reading, key, found, ONLY)
     return None

@@ -10,6 +10,7 @@ from conductor.checks.limits import LIMITS
 from conductor.compiler.options import KNOWN, NUMBERS, SWITCHES
 from conductor.plan import forms, keys, limits
 from conductor.plan.keys import Place
+from conductor.plan.model import LEFT_OUT
 from conductor.report.language import MODIFIERS, TOP, VERBS, Key
 from conductor.rules import Rule
 from conductor.shapes.model import Shape
@@ -22,6 +23,7 @@ ID = "urn:conductor:plan:1"
 
 _TEXT: Form = {"type": ["string", "number", "boolean"], "minLength": 1}
 _ANYTHING: Form = {"not": {"type": "null"}}
+_DROP = "yes, no or left out"
 _LEVEL = r"^[^\s\d_'-][^_.:,;/]{0,23}$"
 
 _MEANS = {key.name: key for key in (*TOP, *VERBS, *MODIFIERS)}
@@ -46,10 +48,6 @@ def _either(*choices: Form) -> Form:
     return {"anyOf": list(choices)}
 
 
-def _matching(name: str) -> Form:
-    return _ref(name)
-
-
 def _choice(name: str) -> Form:
     """A few words: listed, so that editors offer them, and taken in capitals too."""
     words = forms.CHOICES[name]
@@ -57,20 +55,20 @@ def _choice(name: str) -> Form:
 
 
 def _count(most: int) -> Form:
-    return _either({"type": "integer", "minimum": 1, "maximum": most}, _matching("a count"))
+    return _either({"type": "integer", "minimum": 1, "maximum": most}, _ref("a count"))
 
 
-_FLAG = _either({"type": "boolean"}, {"enum": ["yes", "no"]}, _matching("yes or no"))
+_FLAG = _either({"type": "boolean"}, {"enum": ["yes", "no"]}, _ref("yes or no"))
 _TEXTS = _either(_TEXT, _list(_TEXT, limits.LIST_ITEMS))
 _SHAPES = _either(_ref("shape"), _list(_ref("shape"), limits.LIST_ITEMS))
-_SPEAK = _either(_matching("how much is said"), _list(_matching("how much is said")))
+_SPEAK = _either(_ref("how much is said"), _list(_ref("how much is said")))
 
 # What the value of a key looks like, wherever the key stands.
 _FORMS: Mapping[str, Form] = {
     "plan": {"enum": [1, "1"]},
     "kind": _choice("kind"),
-    "length": _matching("a time"),
-    "breath": _matching("a tempo"),
+    "length": _ref("a time"),
+    "breath": _ref("a tempo"),
     "first side": _choice("first side"),
     "speak": _SPEAK,
     "props": _TEXTS,
@@ -83,8 +81,8 @@ _FORMS: Mapping[str, Form] = {
     "come to": _ref("shape"),
     "in": _ref("shape"),
     "out": _ref("shape"),
-    "stay": _matching("breaths or a time"),
-    "free": _matching("a time"),
+    "stay": _ref("breaths or a time"),
+    "free": _ref("a time"),
     "of": _SHAPES,
     "to": _ref("shape"),
     "rounds": _count(limits.ROUNDS),
@@ -97,8 +95,8 @@ _FORMS: Mapping[str, Form] = {
     "with": _TEXTS,
     "through": _SHAPES,
     "turn": _choice("turn"),
-    "over": _matching("breaths"),
-    "settle": _matching("breaths"),
+    "over": _ref("breaths"),
+    "settle": _ref("breaths"),
     "ease": _ref("way"),
     "more": _ref("way"),
     "or": _ref("way"),
@@ -108,10 +106,13 @@ _FORMS: Mapping[str, Form] = {
         "propertyNames": {"pattern": _LEVEL},
         "additionalProperties": _ref("way"),
     },
-    "may stretch": _either({"type": "boolean"}, _matching("bounds")),
-    "may drop": _FLAG,
-    "least": _matching("breaths or a time"),
-    "only": _matching("when it is led"),
+    "may stretch": _either({"type": "boolean"}, _ref("bounds")),
+    "may drop": _either({"type": "boolean"}, {"enum": ["yes", "no", LEFT_OUT]}, _ref(_DROP)),
+    "may repeat": _ref("bounds of a count"),
+    "breath may stretch": _ref("bounds of a breath"),
+    "share": _ref("a share"),
+    "least": _ref("breaths or a time"),
+    "only": _ref("when it is led"),
     "shape": _ref("shape"),
     **dict.fromkeys(
         ("title", "for", "shapes from", "part", "flow", "short", "say again", "note", "text"), _TEXT
@@ -150,6 +151,7 @@ _KINDS: Mapping[str, _Kind] = {
                 "between": ["each side"],
                 "alternate": ["rounds"],
                 "least": ["rounds"],
+                "may repeat": ["rounds"],
             },
         },
     ),

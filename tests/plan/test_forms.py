@@ -1,6 +1,7 @@
 """The patterns of values against the reader itself: what it takes they take, and hardly more."""
 
 import re
+from collections.abc import Callable
 
 import pytest
 from hypothesis import given
@@ -46,34 +47,32 @@ def texts(draw: st.DrawFn) -> str:
     return " ".join("".join(draw(PIECES)).split())
 
 
+def _amount(at: int) -> Callable[[str], bool]:
+    """Whether a text is an amount in half breaths (0) or in ms (1)."""
+    return lambda text: bool((amounts.amount(text) or (0, 0))[at])
+
+
+def _bounds(text: str) -> bool:
+    return amounts.yes(text) is not None or amounts.bounds(text) is not None
+
+
+TAKEN: dict[str, Callable[[str], object]] = {
+    "breaths or a time": amounts.amount,
+    "breaths": _amount(0),
+    "a time": _amount(1),
+    "a tempo": amounts.tempo,
+    "bounds": _bounds,
+    "bounds of a breath": amounts.breath_bounds,
+    "a count": lambda text: amounts.count(text) is not None,
+    "bounds of a count": amounts.round_bounds,
+    "a share": amounts.percent,
+    "yes or no": lambda text: amounts.yes(text) is not None,
+}
+
+
 def taken(name: str, text: str) -> bool:
     """Whether the reader takes a text for a form."""
-    if name == "breaths or a time":
-        return amounts.amount(text) is not None
-    if name in {"breaths", "a time"}:
-        found = amounts.amount(text)
-        return found is not None and bool(found[0 if name == "breaths" else 1])
-    if name == "a tempo":
-        return amounts.tempo(text) is not None
-    if name == "bounds":
-        return amounts.yes(text) is not None or amounts.bounds(text) is not None
-    if name == "a count":
-        return amounts.count(text) is not None
-    return amounts.yes(text) is not None
-
-
-@pytest.mark.parametrize(
-    "name", ["breaths or a time", "breaths", "a time", "a tempo", "bounds", "a count"]
-)
-def test_whatever_the_reader_takes_the_pattern_takes(name: str) -> None:
-    whole = re.compile(pattern(name))
-
-    @given(texts())
-    def holds(text: str) -> None:
-        if taken(name, text):
-            assert whole.match(text), text
-
-    holds()
+    return bool(TAKEN[name](text))
 
 
 KNOWN = {
@@ -98,6 +97,14 @@ KNOWN = {
     "bounds": ["yes", "3 to 8 breaths", "5 – 15 min", "30 s to 2 min", "No", "1:00-2:00"],
     "a count": ["3", "three", "3 rounds", "Twelve", "2 strokes"],
     "yes or no": ["yes", "No", "TRUE"],
+    "bounds of a count": ["2 to 4", "two to four rounds", "2-4", "3 rounds to 5 rounds"],
+    "bounds of a breath": [
+        "7 to 10 s",
+        "6 to 8 a minute",
+        "7 s – 10 s",
+        "6 a minute to 8 a minute",
+    ],
+    "a share": ["20 %", "12.5%", "Five percent", "20 per cent"],
 }
 STRANGE = {
     "breaths or a time": [
@@ -116,7 +123,22 @@ STRANGE = {
     "bounds": ["3 breaths", "3 to", "to 8 breaths", "perhaps", "3 to 8"],
     "a count": ["3.5", "many", "-1", "3 breaths"],
     "yes or no": ["perhaps", "y", ""],
+    "bounds of a count": ["2", "many to few", "2 to"],
+    "bounds of a breath": ["7 s", "slow to fast", "3 to 8 breaths"],
+    "a share": ["20", "half", "20 % of it"],
 }
+
+
+@pytest.mark.parametrize("name", TAKEN)
+def test_whatever_the_reader_takes_the_pattern_takes(name: str) -> None:
+    whole = re.compile(pattern(name))
+
+    @given(texts())
+    def holds(text: str) -> None:
+        if taken(name, text):
+            assert whole.match(text), text
+
+    holds()
 
 
 @pytest.mark.parametrize("name", KNOWN)

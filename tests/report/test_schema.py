@@ -160,6 +160,8 @@ WRONG = {
     "bounds that are none": ("", "- stay: 5 breaths\n  may stretch: somewhat"),
     "rounds that are none": ("", "- rounds: many\n  steps:\n    - come to: mountain"),
     "more rounds than may be": ("", "- rounds: 999\n  steps:\n    - come to: mountain"),
+    "a share that is none": ("share: half", "- come to: mountain"),
+    "bounds of one number": ("", "- rounds: 3\n  may repeat: 4\n  steps:\n    - in: mountain"),
     "a block without steps": ("", "- rounds: 3"),
     "steps that are no list": ("", "- rounds: 3\n  steps:\n    in: mountain"),
     "between without sides": (
