@@ -11,6 +11,7 @@ from conductor.compiler.compile import compiled
 from conductor.compiler.place import PLACE
 from conductor.compiler.rules import COMPILER
 from conductor.findings import Finding, Weight, in_order, worst
+from conductor.fit.veto import watched
 from conductor.plan.model import Amount, Plan, Text
 from conductor.plan.reader import read, read_shapes
 from conductor.plan.rules import LANGUAGE
@@ -120,7 +121,7 @@ def _compiled(
     lengths: Lengths | None,
     settings: Settings | None,
 ) -> Opened:
-    done = compiled(plan, load())
+    done = compiled(plan, load(), watched)
     findings += done.findings
     options = {name: text.value for name, text in plan.options.items()}
     if done.score is None:

@@ -1,6 +1,6 @@
 """The compiler: text in, score and findings out; the passes stand in order, each in its module."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 
 from conductor.compiler.courses import Course, led, varies
 from conductor.compiler.fitted import fitted, gaps, left_out
@@ -28,6 +28,7 @@ from conductor.spans import Span
 from conductor.stance import Trunk
 from conductor.timing.holds import without_empty_parts
 from conductor.timing.leaving import leads_worse
+from conductor.timing.refit import Veto, no_veto
 from conductor.values import Struct, field, replace
 
 FEW = 8  # passages that are tried one by one when they cannot go together
@@ -53,8 +54,21 @@ class Compiled(Struct, frozen=True):
     shapes: Mapping[str, Shape] = field(default_factory=dict)
 
 
-def compiled(plan: Plan, catalogue: Catalogue) -> Compiled:
-    """Take a plan that was read through all the passes, once more for each choice of what goes."""
+Watch = Callable[[Mapping[str, Shape]], Veto]
+"""From the shapes of a plan, what there is to say against leaving something out of its class."""
+
+
+def unwatched(_shapes: Mapping[str, Shape]) -> Veto:
+    """Nothing is said against it."""
+    return no_veto
+
+
+def compiled(plan: Plan, catalogue: Catalogue, watch: Watch = unwatched) -> Compiled:
+    """Take a plan that was read through all the passes, once more for each choice of what goes.
+
+    What `watch` has something against is not left out. What stays may stretch to is the plan's own
+    word, and the check will tell of it.
+    """
     known, findings = with_own(plan, catalogue)
     findings += checked(plan)
     made = _passes(plan, known, frozenset())
@@ -62,8 +76,9 @@ def compiled(plan: Plan, catalogue: Catalogue) -> Compiled:
     if made.score is None or worst(findings) is Weight.ERROR:
         return Compiled(None, findings)
     findings += gaps(made.score, made.drops)
-    plan, made, varied = _varied(plan, known, made)
-    made, more = _shortened(plan, known, made)
+    veto = watch(made.shapes)
+    plan, made, varied = _varied(plan, known, made, veto)
+    made, more = _shortened(plan, known, made, veto)
     more += varied
     told = {(one.rule, one.span) for one in findings}
     findings += tuple(one for one in more if (one.rule, one.span) not in told)
@@ -101,14 +116,16 @@ def _passes(plan: Plan, known: Catalogue, without: frozenset[str]) -> _Made:
     return _Made(_score(plan, timed), findings, dict(timed.shapes), unfolded.drops)
 
 
-def _varied(plan: Plan, known: Catalogue, full: _Made) -> tuple[Plan, _Made, tuple[Finding, ...]]:
+def _varied(
+    plan: Plan, known: Catalogue, full: _Made, veto: Veto
+) -> tuple[Plan, _Made, tuple[Finding, ...]]:
     """Take other rounds and another breath where the length asks for them."""
     if plan.length is None or not varies(plan):
         return plan, full, ()
     course = Nearest(plan, known, passages=False).best(plan.length.ms)[0].course
     other = led(plan, course)
     made = full if course.as_written else _passes(other, known, frozenset())
-    if course.as_written or not _can_go(made, full):
+    if course.as_written or not _can_go(made, full, veto):
         return plan, full, ()
     return other, made, (*made.findings, *_otherwise(course))
 
@@ -123,22 +140,28 @@ def _otherwise(course: Course) -> Iterator[Finding]:
         yield found("led-otherwise", f"{words}, to meet the length", span)
 
 
-def _shortened(plan: Plan, known: Catalogue, full: _Made) -> tuple[_Made, tuple[Finding, ...]]:
+def _shortened(
+    plan: Plan, known: Catalogue, full: _Made, veto: Veto
+) -> tuple[_Made, tuple[Finding, ...]]:
     """Leave out what has to go, as if it had not been written; what cannot go so, stays."""
     without: frozenset[str] = frozenset()
     barred: frozenset[str] = frozenset()
+    apart: tuple[frozenset[str], ...] = ()
     findings: tuple[Finding, ...] = ()
     made = full
-    while made.score and (keys := left_out(made.score, plan, barred | without)):
+    while made.score and (keys := left_out(made.score, plan, barred | without, apart)):
         again = _passes(plan, known, without | keys)
-        if _can_go(again, full):
+        if _can_go(again, full, veto):
             made, without, findings = again, without | keys, again.findings
             continue
         alone: frozenset[str] = frozenset()
         if 1 < len(keys) <= FEW:
             tries = {key: _passes(plan, known, without | {key}) for key in keys}
-            alone = frozenset(key for key, one in tries.items() if not _can_go(one, full))
-        barred |= alone or keys
+            alone = frozenset(key for key, one in tries.items() if not _can_go(one, full, veto))
+        if 1 < len(keys) <= FEW and not alone:
+            apart += (keys,)
+        else:
+            barred |= alone or keys
     return made, findings + tuple(_left_out(without, full))
 
 
@@ -153,11 +176,11 @@ def _left_out(keys: frozenset[str], full: _Made) -> Iterator[Finding]:
         yield found("left-out", f"{what} is left out to meet the length", span)
 
 
-def _can_go(less: _Made, full: _Made) -> bool:
+def _can_go(less: _Made, full: _Made, veto: Veto) -> bool:
     """Whether the class can be led without what was left out, as well as with it."""
     if less.score is None or full.score is None:
         return False
-    return not leads_worse(less.score, full.score)
+    return not leads_worse(less.score, full.score) and not veto(full.score, less.score)
 
 
 def _score(plan: Plan, timed: Timed) -> Score:

@@ -1,6 +1,6 @@
 """Fitted: each part to its own length where it gives one, then the class to the minute."""
 
-from collections.abc import Container, Iterator, Mapping
+from collections.abc import Container, Iterator, Mapping, Sequence
 
 from conductor.compiler.rules import found
 from conductor.findings import Finding
@@ -77,10 +77,13 @@ def _unshared(score: Score, plan: Plan) -> Iterator[Finding]:
             yield found("share-missed", words, share.span, hint)
 
 
-def left_out(score: Score, plan: Plan, barred: Container[str]) -> frozenset[str]:
+def left_out(
+    score: Score, plan: Plan, barred: Container[str], apart: Sequence[frozenset[str]] = ()
+) -> frozenset[str]:
     """Find what has to go so that every length can be met: parts by themselves, then the class.
 
-    The passes are run again without it, so that words, sides and rounds are those of what is left.
+    Nothing goes that is `barred`, nor all of a company that is `apart`. The passes are run again
+    without it, so that words, sides and rounds are those of what is left.
     """
     if not any(moment.drop for moment in score.moments):
         return frozenset()
@@ -88,11 +91,11 @@ def left_out(score: Score, plan: Plan, barred: Container[str]) -> frozenset[str]
     for number, length in _lengths(score, plan):
         alone, part = _alone(score, number), score.parts[number]
         if alone.length > length.ms:
-            leaving = Leaving(score, 0, True, barred, slice(part.first, part.last))
+            leaving = Leaving(score, 0, True, barred, slice(part.first, part.last), apart)
             keys.update(to_leave_out(alone, length.ms, leaving))
         score = _with_part(score, fit(alone, length.ms))
     if not keys and 0 < score.meta.length < score.length:
-        leaving = Leaving(score, anew=True, barred=barred)
+        leaving = Leaving(score, anew=True, barred=barred, apart=apart)
         keys.update(to_leave_out(score, score.meta.length, leaving))
     return frozenset(keys)
 

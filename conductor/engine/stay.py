@@ -52,13 +52,13 @@ def changed(course: Course, index: int, here: Stay, by: int) -> Score:
     step = by * (breath_ms(score, here.hold) if timed else 1)
     amounts = dict.fromkeys((here.hold.id, *here.mates), here.hold.amount + step)
     new = resized(score, amounts, index if timed else index + 1)
-    holds = {**new.holds, **{name: _widened(new.holds[name]) for name in amounts}}
+    holds = {**new.holds, **{name: _as_asked(new.holds[name]) for name in amounts}}
     return _renumbered(replace(new, holds=holds), index, course.first[index], by, timed)
 
 
-def _widened(hold: Hold) -> Hold:
-    """Its bounds follow what the teacher asked for."""
-    return replace(hold, least=min(hold.least, hold.amount), most=max(hold.most, hold.amount))
+def _as_asked(hold: Hold) -> Hold:
+    """What the teacher asked for holds: no fit to a time takes it back, or gives it again."""
+    return replace(hold, least=hold.amount, most=hold.amount)
 
 
 def _renumbered(score: Score, index: int, first: int, by: int, timed: bool) -> Score:

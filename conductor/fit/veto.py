@@ -11,7 +11,7 @@ from conductor.shapes.model import Shape
 from conductor.spans import Span
 from conductor.timing.cues import cues
 from conductor.timing.model import Refit
-from conductor.timing.refit import refit
+from conductor.timing.refit import Veto, refit
 
 _HEAVY = (Weight.ERROR, Weight.WARNING)
 NOWHERE = Span("", 0, 0)
@@ -57,3 +57,8 @@ class Checked:
             if one.weight in _HEAVY
         }
         return bare(score, self._shapes, switched(score.meta.options)) | found
+
+
+def watched(shapes: Mapping[str, Shape]) -> Veto:
+    """What the check has against leaving something out, before a voice has been measured."""
+    return Checked(shapes, {}, Settings()).veto

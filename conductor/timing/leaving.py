@@ -15,6 +15,7 @@ from conductor.values import replace
 BESIDE = 8  # passages side by side that are tried together
 NOTHING_LEFT = "nothing would be left"
 OTHER_SIDE = "its other side stays"
+NOT_ALL = "not all of these may go"
 _ROUND = re.compile(r"r(\d+)$")
 
 
@@ -23,7 +24,8 @@ class Leaving:
 
     Moments before index `begun` have begun. `anew` says that the score is made anew without what
     goes: rounds are then counted again, and the last one left is the last round. Else a last round
-    with an ending of its own stays. `within` are the moments to choose from, some of which stay.
+    with an ending of its own stays. `within` are the moments to choose from, some of which stay;
+    of the passages in each company of `apart` some stay too.
     """
 
     def __init__(
@@ -33,8 +35,9 @@ class Leaving:
         anew: bool = False,
         barred: Container[str] = (),
         within: slice = slice(None),
+        apart: Sequence[frozenset[str]] = (),
     ) -> None:
-        self._score, self._anew = score, anew
+        self._score, self._anew, self._apart = score, anew, apart
         self._those = score.moments[within]
         led = {moment.drop for moment in score.moments[:begun]}
         self._moments: dict[str, list[Moment]] = defaultdict(list)
@@ -70,6 +73,8 @@ class Leaving:
         going = [key for key in self.keys if key in keys]
         if all(moment.drop in going for moment in self._those):
             return NOTHING_LEFT
+        if any(company.issubset(going) for company in self._apart):
+            return NOT_ALL
         holds = frozenset().union(*(self._holds[key] for key in going))
         mates = {mate for name in holds for mate in self._mates(name)}
         if not mates <= holds:

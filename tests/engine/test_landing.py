@@ -290,3 +290,13 @@ def test_before_a_class_with_an_end_it_says_what_beginning_now_would_change() ->
     assert led.look().ends_at == 190_000
     assert Class().look().begin_now == ""
     assert Class(must_end=1000).look().begin_now == "The time it should end at has passed."
+
+
+def test_a_breath_that_was_asked_for_is_not_taken_back_to_land() -> None:
+    led = at("h right.0")
+    led.do(Do.MORE)
+    assert led.look().score.holds["h left"].amount == 4
+    words = led.do(Do.LAND).words
+    assert words == "Land on time: the rest 10 s shorter; it ends 6 s late even so. Again does it."
+    land(led)
+    assert led.look().score.holds["h left"].amount == 4

@@ -7,7 +7,7 @@ import pytest
 from conductor.checks.check import check
 from conductor.compiler.compile import Compiled, compiled
 from conductor.findings import Weight
-from conductor.fit.veto import Checked
+from conductor.fit.veto import Checked, watched
 from conductor.plan.reader import read
 from conductor.score.model import Score
 from conductor.settings import Settings
@@ -77,6 +77,22 @@ def test_what_undoes_a_backbend_stays_and_of_two_that_prepare_it_one_may_go() ->
     assert "1/9" not in gone(done, 40_000)
 
 
+@pytest.mark.parametrize(("less", "goes"), [(16, 1), (40, 1)])
+def test_a_plan_with_a_length_leaves_out_no_more_than_that(less: int, goes: int) -> None:
+    whole = made(CAMEL).score
+    assert whole is not None
+    text = CAMEL.replace("breath:", f"length: {whole.length // 1000 - less} s\nbreath:", 1)
+    plan, _ = read(text, "plan.yaml")
+    assert plan is not None
+    done, free = compiled(plan, load(), watched), compiled(plan, load())
+    assert done.score is not None
+    assert free.score is not None
+    drops = {one.drop for one in done.score.moments}
+    assert len({"1/3", "1/4", "1/9"} - drops) == goes
+    assert "1/9" in drops
+    assert len({one.drop for one in free.score.moments}) <= len(drops)
+
+
 def warned(score: Score, done: Compiled) -> set[tuple[str, object]]:
     said, _ = cues(score, {}, Settings())
     return {
@@ -138,10 +154,10 @@ def test_the_final_rest_gives_only_as_far_as_the_check_lets_it() -> None:
     score = done.score
     assert score is not None
     known = warned(score, done)
-    watched = Checked(done.shapes, {}, Settings())(score, 0, score.length - 200_000, 0)
+    fitted = Checked(done.shapes, {}, Settings())(score, 0, score.length - 200_000, 0)
     bare = refit(score, 0, score.length - 200_000, 0)
     assert {rule for rule, _ in warned(bare.score, done) - known} == {"short-final-rest"}
-    assert not warned(watched.score, done) - known
-    taken = score.length - watched.score.length
+    assert not warned(fitted.score, done) - known
+    taken = score.length - fitted.score.length
     assert 0 < taken < 200_000
-    assert watched.misses_by_ms == 200_000 - taken
+    assert fitted.misses_by_ms == 200_000 - taken
