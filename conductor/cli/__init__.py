@@ -16,6 +16,7 @@ if TYPE_CHECKING:
 _VERBS = {
     "lead": ("conductor.cli.lead", "Lead a class from a plan, live."),
     "check": ("conductor.cli.check", "Prove plans sound before anybody stands on a mat."),
+    "adopt": ("conductor.cli.adopt", "Write the lengths that were really led into the plan."),
     "review": ("conductor.cli.review", "Tell how a class went, and what to change next time."),
     "score": ("conductor.cli.score", "Print the compiled plan, moment by moment."),
     "picture": ("conductor.cli.picture", "Draw a class as lanes over its time."),

@@ -99,19 +99,39 @@ def opened(
     `length_ms` asks for another length than the plan does.
     """
     text, findings = text_of(path)
-    sources = {str(path): text}
     if findings:
-        return Opened(path, None, (), findings, sources)
-    plan, findings = read(text, str(path))
-    if plan is not None:
-        plan, troubles = _with_files(plan, path, sources)
-        findings += troubles
-    if plan is None or worst(findings) is Weight.ERROR:
+        return Opened(path, None, (), findings, {str(path): text})
+    return opened_text(path, text, lengths, settings, length_ms)
+
+
+def opened_text(
+    path: Path,
+    text: str,
+    lengths: Lengths | None = None,
+    settings: Settings | None = None,
+    length_ms: int = 0,
+) -> Opened:
+    """Open a text as if it stood in that file."""
+    plan, findings, sources = planned(path, text)
+    if plan is None:
         return Opened(path, None, (), in_order(findings), sources)
     if length_ms:
         span = plan.length.span if plan.length else plan.title.span
         plan = replace(plan, length=Amount(span, ms=length_ms))
     return _compiled(plan, findings, Opened(path, None, sources=sources), lengths, settings)
+
+
+def planned(path: Path, text: str) -> tuple[Plan | None, tuple[Finding, ...], dict[str, str]]:
+    """Read a plan's text with what it names beside itself; None with an error.
+
+    The last of the three are the texts of all files read, by name.
+    """
+    sources = {str(path): text}
+    plan, findings = read(text, str(path))
+    if plan is not None:
+        plan, troubles = _with_files(plan, path, sources)
+        findings += troubles
+    return None if worst(findings) is Weight.ERROR else plan, findings, sources
 
 
 def _compiled(
