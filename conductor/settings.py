@@ -17,6 +17,7 @@ class Settings(Struct, frozen=True):
     `room` is known or new: how far ahead cues start. `level` picks variants: "" (as written),
     ease, more, or, or one that a plan names. `prompting`: terse cues half a breath ahead for
     the teacher's ear alone.
+    `cell_mm` is the height of a row, `screen_ppi` the pixels to an inch; 0 where nobody measured.
     `voice_db` and `bells_db` are the volumes a class begins with (0 as recorded, -24 far softer). A
     key pressed again within `twice_ms` counts once. `offset_ms` moves all sound earlier (negative)
     or later, for Bluetooth (-500 to 500).
@@ -40,7 +41,8 @@ class Settings(Struct, frozen=True):
     prompting: bool = False
     motion: bool = True
     view_distance_m: float = 2.0
-    cell_mm: float = 3.7
+    cell_mm: float = 0.0
+    screen_ppi: float = 0.0
     theme: str = "dark"
     keep_to_the_clock: bool = False
 

@@ -119,7 +119,8 @@ _BOUNDS = {
     "twice_ms": (0, 2000),
     "fastest": (0, 40),
     "view_distance_m": (0.3, 10.0),
-    "cell_mm": (1.0, 40.0),
+    "cell_mm": (1.0, 60.0),
+    "screen_ppi": (30.0, 1000.0),
 }
 _CHOICES = {
     "room": ("known", "new"),
@@ -130,7 +131,8 @@ _CHOICES = {
 
 def _bounded(settings: Settings, where: object) -> Settings:
     for name, (low, high) in _BOUNDS.items():
-        if not low <= getattr(settings, name) <= high:
+        value = getattr(settings, name)
+        if value != getattr(Settings(), name) and not low <= value <= high:
             raise SettingsError(f"{where}: {name} lies between {low} and {high}")
     for name, allowed in _CHOICES.items():
         if getattr(settings, name) not in allowed:

@@ -144,6 +144,11 @@ class Class:
         return self.opened.score
 
     @property
+    def distance_m(self) -> float:
+        """From how far away the screen is read."""
+        return self.settings.view_distance_m
+
+    @property
     def findings(self) -> str:
         """What the check has to say, as text."""
         from conductor.plan.show import show  # noqa: PLC0415 -- only where it is shown

@@ -17,6 +17,7 @@ from conductor.cli.how import How
 from conductor.engine.model import Command, Do
 from conductor.screens.wiring import Wishes
 from conductor.settings import Settings
+from conductor.values import replace
 from conductor.view.own_keys import keyed
 from conductor.voice.manner import VoiceError
 
@@ -259,7 +260,9 @@ def _screens(asked: "Asked | _Shelf | None", settings: Settings, how: How, wishe
     from conductor.screens.running import run_app  # noqa: PLC0415 -- textual only here
     from conductor.screens.wiring import How as Ended  # noqa: PLC0415 -- textual only here
     from conductor.screens.wiring import Opening  # noqa: PLC0415 -- textual only here
+    from conductor.terminal import row_pixels  # noqa: PLC0415 -- only with screens
 
+    wishes = replace(wishes, pixels=row_pixels())
     shelf = asked if isinstance(asked, _Shelf) else None
     asked = asked if isinstance(asked, Asked) else None
     opening = Opening(asked.title, asked) if asked else None

@@ -113,7 +113,7 @@ class ConductorApp(Doorway):
         now = self.leading.now()
         view = self._look(snapshot, now)
         if self._stopped is None:
-            self._live.show(view, moving=self.screen is self._live)
+            self._live.show(view, self.seat.need, moving=self.screen is self._live)
         elif self._stopped.is_mounted:
             self._stopped.show(view, self._time_of_day())
 

@@ -1,13 +1,16 @@
 """The live picture from top to bottom, and the pictures of a stopped class and of progress."""
 
+import math
+
 from conductor.engine.model import State
 from conductor.screens.rows import MARGIN, Row, Rows, Run, breath_role, centred, fill, padded
 from conductor.screens.stage import stage
 from conductor.values import Struct, replace
-from conductor.view.letters import Drawn, cells, draw, wrapped
+from conductor.view.letters import INKS, LARGE_INK, Drawn, cells, draw, wrapped
 from conductor.view.model import View
 
 MOST_FOOT = 3
+STOP_MOST = 10.5  # rows of a capital of STOPPED and the clock
 OWN = "OWN BREATH"
 NOTHING = Drawn((), "", 1, 0)
 
@@ -25,6 +28,7 @@ class Heights(Struct, frozen=True):
 
     least: int
     gap: int
+    air: int  # rows between the stage and the band
     band: int
     bar: int
     prompter: int
@@ -32,45 +36,67 @@ class Heights(Struct, frozen=True):
 
 
 HEIGHTS = (
-    Heights(52, 1, 7, 3, 5, 9),
-    Heights(34, 1, 4, 2, 4, 8),
-    Heights(20, 0, 3, 1, 2, 3),
-    Heights(0, 0, 1, 1, 1, 1),
+    Heights(52, 1, 1, 7, 3, 5, 9),
+    Heights(34, 1, 1, 5, 2, 4, 8),
+    Heights(20, 0, 0, 4, 1, 2, 3),
+    Heights(0, 0, 0, 3, 1, 1, 1),
 )
+BAND_SHARE = 5  # of the height of the window, the most that breath and count take
+NARROWEST, LOWEST = 40, 15  # columns and rows: below these the class is told in a sentence
 
 
-def heights_of(height: int) -> Heights:
-    """The rows of the bands in a terminal of so many rows."""
-    return next(one for one in HEIGHTS if height >= one.least)
+def heights_of(height: int, need: float = LARGE_INK) -> Heights:
+    """The rows of the bands in a terminal of so many rows; `need` as for the board.
+
+    Breath and count take what it takes to read them, as long as the shapes keep the most.
+    """
+    size = next(one for one in HEIGHTS if height >= one.least)
+    wanted = min((ink for ink in INKS if ink >= need), default=INKS[0])
+    return replace(size, band=max(size.band, min(math.ceil(wanted), height // BAND_SHARE)))
 
 
-def stage_rows(height: int, voiceless: bool, foot_rows: int = 1) -> int:
+def stage_rows(height: int, voiceless: bool, foot_rows: int = 1, need: float = LARGE_INK) -> int:
     """The rows that are left for the shapes."""
-    size = heights_of(height)
+    size = heights_of(height, need)
     prompting = size.prompting if voiceless else size.prompter
-    bands = size.band + size.bar + prompting + 3 * size.gap + foot_rows
-    return max(height - bands - size.gap - 2, 1)
+    bands = size.air + size.band + size.bar + prompting + 4 * size.gap + foot_rows
+    return max(height - bands - 1, 1)
 
 
-def board(view: View, width: int, height: int, voiceless: bool = False) -> Picture:
-    """The whole live picture, from the place in the class down to what asks for attention."""
-    size = heights_of(height)
+def board(
+    view: View, width: int, height: int, voiceless: bool = False, need: float = LARGE_INK
+) -> Picture:
+    """The whole live picture, from the place in the class down to what asks for attention.
+
+    `need` is the height of a capital, in rows, that reads well from where the teacher stands.
+    """
+    if width < NARROWEST or height < LOWEST:
+        return Picture(in_sentences(view, width, height), height, 0)
+    size = heights_of(height, need)
     gap: Rows = ((),) * size.gap
     prompting = size.prompting if voiceless else size.prompter
     last = foot(view, width)
-    room = stage_rows(height, voiceless, len(last))
-    above = (*header(view, width), *gap, *stage(view, width, room), ())
-    upper = (*above, *band(view, width, size.band), *gap)
+    room = stage_rows(height, voiceless, len(last), need)
+    above = (*header(view, width), *gap, *stage(view, width, room, need), *((),) * size.air)
+    upper = (*above, *band(view, width, size.band, need), *gap)
     lower = (*gap, *prompter(view, width, prompting, voiceless), *gap, *last)
     return Picture((*upper, *((),) * size.bar, *lower), len(upper), size.bar)
 
 
-def band(view: View, width: int, height: int) -> Rows:
+def in_sentences(view: View, width: int, height: int) -> Rows:
+    """The class in plain sentences, for a window in which no picture of it has room."""
+    coming = f"Next {view.next.phrase}." if view.next else ""
+    bigger = f"The class goes on. Make this window {NARROWEST} x {LOWEST} or larger."
+    words = (view.state_words, f"{view.breath}: {view.now.phrase}.", coming, view.count, bigger)
+    room = max(width, 1)
+    lines = [line for one in words if one for line in wrapped(one, room)]
+    return fill(tuple(padded((Run(line),), 0, room) for line in lines[:height]), height)
+
+
+def band(view: View, width: int, height: int, need: float = LARGE_INK) -> Rows:
     """The breath word at the left, the count in the middle, the time to the end at the right."""
     room = width - 2 * MARGIN
-    word, tally, end = _banded(view, room, height, view.breath)
-    if view.breath == OWN and height > 1 and "plain" in (tally.size, end.size):
-        word, tally, end = _banded(view, room, height, "OWN")
+    word, tally, end = _banded(view, room, height, need)
     gap = max(room - word.width - tally.width - end.width, 2)
     spaces = Run(" " * (gap // 2)), Run(" " * (gap - gap // 2))
     rows = (
@@ -86,15 +112,69 @@ def band(view: View, width: int, height: int) -> Rows:
     return tuple(padded(row, MARGIN, width) for row in rows)
 
 
-def _banded(view: View, room: int, height: int, said: str) -> tuple[Drawn, Drawn, Drawn]:
-    """Breath word, count and time to the end, each as large as the other two allow."""
-    signed = said if said in OWN else f"{view.sign} {said}"
-    word = draw(signed, room * 3 // 5, height)
-    space = room - word.width - 4
-    least = draw(view.tally, space, height, 0).width if view.tally else 0
-    end = draw(view.to_end, space - least, height, word.scale if word.size == "large" else 0)
-    tally = draw(view.tally, space - end.width, height) if view.tally else NOTHING
-    return word, tally, end
+def _banded(view: View, room: int, height: int, need: float) -> tuple[Drawn, Drawn, Drawn]:
+    """Breath word, count and time to the end: the first two as large as reads well, then all."""
+    signed = view.breath if view.breath == OWN else f"{view.sign} {view.breath}"
+    return banded((signed, view.breath.split()[0]), view.tally, view.to_end, (room, height), need)
+
+
+def banded(
+    words: tuple[str, str], tally: str, to_end: str, room: tuple[int, int], need: float
+) -> tuple[Drawn, Drawn, Drawn]:
+    """The breath in full or short, the count and the time to the end, each as drawn.
+
+    The time to the end stands in the header too, so it goes first where all three have no room.
+    """
+    width, height = room
+    inks = [ink for ink in INKS if ink <= height]
+    threes = [
+        three
+        for said in words
+        for end in (to_end, "")
+        for ink in inks
+        for less in inks
+        if less <= ink and (three := _three((said, tally, end), room, (ink, less)))
+    ]
+
+    def read(three: tuple[Drawn, Drawn, Drawn]) -> tuple[float, ...]:
+        """How well they can be read."""
+        word, tally, end = three
+        least = min(word.ink, tally.ink or word.ink)
+        return min(least, need), min(word.ink, need), end.ink > 0, word.ink + tally.ink, end.ink
+
+    if threes:
+        return max(threes, key=read)
+    tries = ((words[0], to_end), (words[1], to_end), (words[1], ""))
+    plain = (
+        [draw(one, width, height, 0) if one else NOTHING for one in (said, tally, end)]
+        for said, end in tries
+    )
+    fitting = [three for three in plain if sum(one.width + 2 for one in three) <= width + 2]
+    word, count, end = (
+        fitting[0] if fitting else (draw(words[1], width, height, 0), NOTHING, NOTHING)
+    )
+    return word, count, end
+
+
+def _three(
+    texts: tuple[str, str, str], room: tuple[int, int], most: tuple[float, float]
+) -> tuple[Drawn, Drawn, Drawn] | None:
+    """Three texts beside each other, the last at most as high as the second bound; None if not."""
+    gap, wide = 2, room[0]
+    for at in (0, 1):  # the one drawn first takes the broad font, and leaves less to the other
+        drawn = [NOTHING, NOTHING, NOTHING]
+        for one in (at, 1 - at, 2):
+            left = wide - sum(other.width + gap for other in drawn if other is not NOTHING)
+            if texts[one]:
+                drawn[one] = draw(texts[one], left, room[1], most[one == 2])
+        word, tally, end = drawn
+        legible = all(one is NOTHING or one.size != "plain" for one in (word, tally))
+        legible = legible and end.height < 2 + (end.size != "plain") * room[1]
+        if legible and all(one.width <= wide and one.height <= room[1] for one in drawn):
+            used = sum(one.width + gap for one in drawn if one is not NOTHING) - gap
+            if used <= wide:
+                return word, tally, end
+    return None
 
 
 def _at(drawn: Drawn, row: int) -> str:
@@ -134,7 +214,7 @@ def prompter(view: View, width: int, height: int, large: bool) -> Rows:
     role = "text" if view.saying else "soft"
     if not words or not height:
         return ((),) * height
-    drawn = draw(words, room, height, 1) if large else None
+    drawn = draw(words, room, height, LARGE_INK) if large else None
     lines = drawn.rows if drawn and drawn.size != "plain" else wrapped(words, room)
     shown = [padded((Run(line, role),), MARGIN, width) for line in lines]
     return fill(tuple(_ended(shown, height, lines, width)), height)
@@ -167,8 +247,11 @@ def foot(view: View, width: int) -> Rows:
     room = width - 2 * MARGIN
     if alert and told and cells(alert) + cells(told) + 4 <= room:
         return (padded((Run(f" {alert} ", "block"), Run("  "), Run(told)), MARGIN, width),)
-    rows = [Run(f" {line} ", "block") for line in wrapped(alert, room - 2)]
-    rows += [Run(line) for line in wrapped(told, room)]
+    below = [Run(line) for line in wrapped(told, room)]
+    lines = wrapped(alert, room - 2)
+    most = max(MOST_FOOT - len(below), 1)
+    shown = [*lines[: most - 1], f"{lines[most - 1][: room - 4]} …"] if len(lines) > most else lines
+    rows = [*(Run(f" {line} ", "block") for line in shown), *below]
     return tuple(padded((run,), MARGIN, width) for run in rows[:MOST_FOOT]) or ((),)
 
 
@@ -179,8 +262,8 @@ def still(view: View) -> View:
 
 def stopped(view: View, time_of_day: str, width: int, height: int) -> Rows:
     """STOPPED and the clock; without silence also where the class is and how it goes on."""
-    word = draw("stopped", width - 2 * MARGIN, max(height // 3, 3), 3)
-    clock = draw(time_of_day, width - 2 * MARGIN, max(height // 3, 3), 3)
+    word = draw("stopped", width - 2 * MARGIN, max(height // 3, 3), STOP_MOST)
+    clock = draw(time_of_day, width - 2 * MARGIN, max(height // 3, 3), STOP_MOST)
     rows: list[Row] = [centred(row.ljust(word.width), "alert", width) for row in word.rows]
     rows += [(), (), *(centred(row.ljust(clock.width), "now", width) for row in clock.rows)]
     lines = _resting(view, width) if not view.silenced else _silent(view, width)

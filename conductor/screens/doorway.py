@@ -9,11 +9,12 @@ from traceback import format_exc
 from typing import ClassVar
 
 from textual.app import App
+from textual.events import Resize
 
 from conductor.screens.before import Before
 from conductor.screens.choose import Choose, Waiting
 from conductor.screens.overlays import Offered, Sheet
-from conductor.screens.told import letters_told
+from conductor.screens.told import Seat, letters_told
 from conductor.screens.wiring import (
     AS_USUAL,
     Ending,
@@ -27,6 +28,8 @@ from conductor.screens.wiring import (
     Wishes,
 )
 from conductor.settings import Settings
+from conductor.terminal import told
+from conductor.view.cell import cell_of
 from conductor.view.leading import Leading
 
 RECKONED_S = 20  # how old what is said of beginning now may be
@@ -57,6 +60,19 @@ class Doorway(App[Ending]):
         self._prepared = prepared
         self._offering = offering
         self._opening_one = False
+        self._pixels: float | None = None
+
+    @property
+    def seat(self) -> Seat:
+        """From where the screen is read, in the window as it is now."""
+        pixels = self._pixels or self.wishes.pixels
+        far = self._prepared.distance_m if self._prepared else self.settings.view_distance_m
+        return Seat(*self.size, cell_of(self.settings, pixels), far)
+
+    def on_resize(self, event: Resize) -> None:
+        """Take what the terminal tells of its pixels: a new size may be a larger font."""
+        size = event.pixel_size
+        self._pixels = size.height / event.size.height if size else told(0)
 
     def _enter(self) -> None:
         """Show the first screen there is something for."""
@@ -185,7 +201,7 @@ class Doorway(App[Ending]):
     def _get_ready(self, prepared: Prepared) -> None:
         """Show a class to be read; voice and sound get ready once the page is drawn."""
         self._prepared = prepared
-        words = letters_told(prepared.score, self.settings, prepared.voiced, *self.size)
+        words = letters_told(prepared.score, self.seat, prepared.voiced)
         screen = Before(prepared, words, self.wishes.troubles)
         self.push_screen(screen)
         self.call_after_refresh(self._aside, lambda: self._prepare(screen))

@@ -41,20 +41,25 @@ class Live(Screen[None]):
         self._bindings = bound(self._bindings, actions)
         self._motion = motion
         self._voiced = voiced
-        self._still: View | None = None
+        self._still: tuple[View, float] | None = None
         self._board = Board()
 
     def compose(self) -> ComposeResult:
         """One board; nothing takes the focus, so keys go to the class."""
         yield self._board
 
-    def show(self, view: View, moving: bool = True) -> None:
-        """Draw what changed; the bar only when it is `moving`."""
+    def show(self, view: View, need: float, moving: bool = True) -> None:
+        """Draw what changed; the bar only when it is `moving`.
+
+        `need` is the height of a capital, in rows, that reads well from where the teacher stands.
+        """
         still = pictures.still(view)
-        if still != self._still:
-            self._still = still
+        if (still, need) != self._still:
+            self._still = still, need
             large = view.quiet or not self._voiced
-            self._board.show(lambda width, height: pictures.board(still, width, height, large))
+            self._board.show(
+                lambda width, height: pictures.board(still, width, height, large, need)
+            )
         if not moving:
             return
         fraction = view.fraction if self._motion else view.fraction // STEP * STEP

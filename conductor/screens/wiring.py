@@ -15,10 +15,14 @@ TimeOfDay = Callable[[], str]
 
 
 class Wishes(Struct, frozen=True):
-    """What a person set for the screens: the actions with their keys, and what was amiss in it."""
+    """What a person set for the screens: the actions with their keys, and what was amiss in it.
+
+    `pixels` are those of a row, as the terminal told before the screens took it.
+    """
 
     actions: tuple[Action, ...] = EVERY
     troubles: tuple[str, ...] = ()
+    pixels: float | None = None
 
 
 AS_USUAL = Wishes()
@@ -65,6 +69,11 @@ class Prepared(Protocol):
     @property
     def voiced(self) -> bool:
         """Whether cues are heard, as far as is known: else the screen shows them large."""
+        ...
+
+    @property
+    def distance_m(self) -> float:
+        """From how far away the screen is read, as settings or plan have it."""
         ...
 
     @property

@@ -1,6 +1,7 @@
-"""Two bitmap fonts of our own: capitals of 5 x 7 and of 3 x 5 pixels, and the marks above them.
+"""Bitmap fonts of our own: capitals of 5 x 7, 4 x 7, 5 x 9 and 3 x 5 pixels, and their marks.
 
-Lower case is drawn as capitals: ISO 9241-3 allows 5 x 7 for capitals and numerals only.
+Lower case is drawn as capitals: ISO 9241-3 allows 5 x 7 for capitals and numerals only. Letters are
+half as wide as high or wider, as it asks; those of 3 x 5 are for rooms in which nothing else fits.
 """
 
 from collections.abc import Mapping
@@ -20,7 +21,7 @@ class Font(Struct, frozen=True):
 
 def _font(name: str, pixels: int, sheets: tuple[str, ...]) -> Font:
     """Read sheets in which a line of characters stands over their bitmaps, side by side."""
-    glyphs: dict[str, Bitmap] = {" ": (" " * (3 if pixels == 7 else 2),) * pixels}
+    glyphs: dict[str, Bitmap] = {" ": (" " * (3 if name == "large" else 2),) * pixels}
     for sheet in sheets:
         head, *rows = sheet.strip("\n").split("\n")
         for index, character in enumerate(head.split()):
@@ -95,6 +96,55 @@ S T U V W X Y Z
 """,
     ),
 )
+
+CONDENSED = _font(
+    "narrow",
+    7,
+    (
+        """
+A B C D E F G H J
+.##.|###.|.##.|###.|####|####|.##.|#..#|..##
+#..#|#..#|#..#|#..#|#...|#...|#..#|#..#|...#
+#..#|#..#|#...|#..#|#...|#...|#...|#..#|...#
+####|###.|#...|#..#|###.|###.|#.##|####|...#
+#..#|#..#|#...|#..#|#...|#...|#..#|#..#|...#
+#..#|#..#|#..#|#..#|#...|#...|#..#|#..#|#..#
+#..#|###.|.##.|###.|####|#...|.###|#..#|.##.
+""",
+        """
+K L N O P Q R S U
+#..#|#...|#..#|.##.|###.|.##.|###.|.###|#..#
+#..#|#...|##.#|#..#|#..#|#..#|#..#|#...|#..#
+#.#.|#...|##.#|#..#|#..#|#..#|#..#|#...|#..#
+##..|#...|#.##|#..#|###.|#..#|###.|.##.|#..#
+#.#.|#...|#.##|#..#|#...|#..#|#.#.|...#|#..#
+#..#|#...|#..#|#..#|#...|#.##|#..#|...#|#..#
+#..#|####|#..#|.##.|#...|.###|#..#|###.|.##.
+""",
+        """
+X Z 0 2 3 4 5 6 7 8 9
+#..#|####|.##.|.##.|###.|..#.|####|.##.|####|.##.|.##.
+#..#|...#|#..#|#..#|...#|.##.|#...|#...|...#|#..#|#..#
+.##.|..#.|#.##|...#|...#|#.#.|###.|#...|..#.|#..#|#..#
+.##.|..#.|#.##|..#.|.##.|#.#.|...#|###.|..#.|.##.|.###
+.##.|.#..|##.#|.#..|...#|####|...#|#..#|.#..|#..#|...#
+#..#|#...|#..#|#...|...#|..#.|#..#|#..#|.#..|#..#|...#
+#..#|####|.##.|####|###.|..#.|.##.|.##.|.#..|.##.|.##.
+""",
+    ),
+)
+NARROW = Font("narrow", 7, {**LARGE.glyphs, **CONDENSED.glyphs})
+"""What is wide by nature (M, T, V, W, Y) and all signs are those of the large font."""
+
+TALL = Font(
+    "tall",
+    9,
+    {
+        sign: (*rows[:3], rows[2], *rows[3:5], rows[4], *rows[5:])
+        for sign, rows in LARGE.glyphs.items()
+    },
+)
+"""The large font with the straight stretches of its letters one pixel longer, above and below."""
 
 SMALL = _font(
     "small",

@@ -4,8 +4,6 @@ import math
 
 GOAL = 22.0  # minutes of arc: d/155, ISO 9241-303 through ASR A6 6.1.3 (seen)
 CONTRAST = 7.0  # WCAG 2.2, 1.4.6, level AAA (seen)
-LINE = 1.17  # height of a line in em, of usual terminal fonts (measured from font files)
-POINT_MM = 25.4 / 72
 
 
 def arc_minutes(cell_mm: float, distance_m: float, ink_rows: float) -> float:
@@ -14,25 +12,19 @@ def arc_minutes(cell_mm: float, distance_m: float, ink_rows: float) -> float:
     return math.degrees(2 * math.atan(height_m / (2 * distance_m))) * 60
 
 
-def cell_needed(distance_m: float, ink_rows: float, goal: float = GOAL) -> float:
-    """Height of a row in mm at which such a letter reaches the goal."""
-    height_m = 2 * distance_m * math.tan(math.radians(goal / 60) / 2)
-    return height_m * 1000 / ink_rows
+def letter_mm(distance_m: float, goal: float = GOAL) -> float:
+    """How tall a letter must be, in mm, to stand at so many minutes of arc."""
+    return 2 * distance_m * math.tan(math.radians(goal / 60) / 2) * 1000
 
 
-def advice(cell_mm: float, distance_m: float, ink_rows: float) -> str:
-    """What font size would do, or "" when the letters are large enough."""
-    now = arc_minutes(cell_mm, distance_m, ink_rows)
-    if round(now, 1) >= GOAL:
-        return ""
-    needed = cell_needed(distance_m, ink_rows)
-    points = needed / LINE / POINT_MM
-    return (
-        f"At {distance_m:g} m these letters are {now:.0f} minutes of arc tall; "
-        f"{GOAL:.0f} read well. "
-        f"Set the terminal's font {needed / cell_mm:.1f} times as large "
-        f"(rows of {needed:.1f} mm, about {math.ceil(points)} pt in true size)."
-    )
+def ink_needed(cell_mm: float, distance_m: float, goal: float = GOAL) -> float:
+    """The same in rows of the terminal: the height of a capital that reads well from there."""
+    return letter_mm(distance_m, goal) / cell_mm
+
+
+def farthest(cell_mm: float, ink_rows: float, goal: float = GOAL) -> float:
+    """From how many metres such a letter still stands at the goal."""
+    return cell_mm * ink_rows / letter_mm(1.0, goal)
 
 
 def contrast(one: str, other: str) -> float:

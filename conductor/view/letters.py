@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from functools import lru_cache
 
 from conductor.values import Struct
-from conductor.view.glyphs import ABOVE, BELOW, LARGE, SAME, SMALL, Bitmap, Font
+from conductor.view.glyphs import ABOVE, BELOW, LARGE, NARROW, SAME, SMALL, TALL, Bitmap, Font
 
 PLAIN_INK = 0.6  # rows of ink of an ordinary capital: 0.55 to 0.63 of a cell (measured from fonts)
 
@@ -14,7 +14,7 @@ class Drawn(Struct, frozen=True):
     """Letters as rows of text. `ink` is the height of a capital in rows of the terminal."""
 
     rows: tuple[str, ...]
-    size: str  # "large", "small" or "plain"
+    size: str  # the name of its font, or "plain"
     scale: int
     ink: float
 
@@ -29,26 +29,39 @@ class Drawn(Struct, frozen=True):
         return len(self.rows)
 
 
-SIZES: tuple[tuple[Font, int], ...] = (
-    (LARGE, 5),
-    (LARGE, 4),
-    (LARGE, 3),
-    (LARGE, 2),
-    (LARGE, 1),
-    (SMALL, 1),
+def _ink(font: Font, scale: int) -> float:
+    """Rows of a capital; a row of the terminal holds two pixels."""
+    return font.pixels * scale / 2
+
+
+SIZES: tuple[tuple[Font, int], ...] = tuple(
+    sorted(
+        (
+            *((font, scale) for font in (LARGE, NARROW) for scale in range(1, 6)),
+            *((TALL, scale) for scale in range(1, 4)),
+            (SMALL, 1),
+        ),
+        key=lambda size: -_ink(*size),
+    )
 )
+"""Fonts and scales, the largest first; of those as high as each other the broad one first."""
+
+INKS: tuple[float, ...] = tuple(dict.fromkeys(_ink(*size) for size in SIZES))
+"""The heights of a capital that there are, in rows, the largest first."""
+
+MOST, LARGE_INK, SMALL_INK = INKS[0], _ink(LARGE, 1), _ink(SMALL, 1)
 
 
-@lru_cache(maxsize=128)
-def draw(text: str, width: int, height: int, most: int = 5) -> Drawn:
+@lru_cache(maxsize=1024)
+def draw(text: str, width: int, height: int, most: float = MOST) -> Drawn:
     """The largest letters in which `text` fits into `width` columns and `height` rows.
 
-    `most` bounds the scale, 0 keeping to the small font. Where no size fits, or a character is
+    `most` bounds the height of a capital, in rows. Where no size fits, or a character is
     not in the fonts, the words stand as plain text: all of them, even if that takes more rows.
     """
     text = " ".join(text.split())
     for font, scale in SIZES:
-        if scale > most and font is LARGE:
+        if _ink(font, scale) > most:
             continue
         drawn = _fitted(text, font, scale, width, height)
         if drawn:
@@ -72,7 +85,7 @@ def _fitted(text: str, font: Font, scale: int, width: int, height: int) -> Drawn
     while rows and not rows[-1].strip():
         rows.pop()
     fits = len(rows) <= height
-    return Drawn(tuple(rows), font.name, scale, font.pixels * scale / 2) if fits else None
+    return Drawn(tuple(rows), font.name, scale, _ink(font, scale)) if fits else None
 
 
 def _broken(text: str, font: Font, width: int) -> Iterator[str]:

@@ -98,6 +98,7 @@ class Ready:
         self.as_last_time = ""
         self.now_words = ""
         self.voiced = True
+        self.distance_m = 2.0
         self.closed = threading.Event()
 
     @property

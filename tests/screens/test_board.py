@@ -13,14 +13,17 @@ from conductor.screens.board import (
     header,
     progress_row,
     prompter,
+    stage_rows,
     still,
     stopped,
 )
-from conductor.screens.rows import Rows, text_of
+from conductor.screens.rows import MARGIN, Rows, text_of
+from conductor.screens.stage import _post_width, stage
+from conductor.sides import Side
 from conductor.values import replace
-from conductor.view.letters import cells
+from conductor.view.letters import INKS, cells, draw
 from conductor.view.look import look
-from conductor.view.model import View
+from conductor.view.model import Face, SideFace, View
 
 
 def seen(scene: ModuleType, index: int, into: int = 0, **more: object) -> View:
@@ -36,7 +39,9 @@ def columns(picture: Picture, width: int) -> set[int]:
     return {sum(cells(run.text) for run in row) for row in picture.rows if row} - {width}
 
 
-@pytest.mark.parametrize("size", [(80, 24), (120, 40), (200, 60), (60, 15), (40, 12)])
+@pytest.mark.parametrize(
+    "size", [(80, 24), (120, 40), (200, 60), (160, 45), (60, 80), (60, 15), (40, 15)]
+)
 @pytest.mark.parametrize("index", [0, 1, 3, 5, 9, 15, 22, 33, 36])
 def test_a_board_fills_the_terminal_and_no_more(
     scene: ModuleType, size: tuple[int, int], index: int
@@ -123,17 +128,109 @@ def test_progress_is_counted() -> None:
     assert progress_row(0, 0, 36) == ((),)
 
 
-@settings(max_examples=60, deadline=None)
-@given(
-    name=st.text(alphabet="abcdéñ 山-'", min_size=1, max_size=60),
-    width=st.integers(30, 220),
-    height=st.integers(10, 70),
+def shown_whole(rows: Rows, name: str, size: tuple[int, int]) -> bool:
+    """Whether the name now stands there wholly, in large letters or in plain ones."""
+    drawn = [run.text.rstrip() for row in rows for run in row if run.role == "now"]
+    if "".join("".join(drawn).split()) == "".join(name.split()):
+        return True
+    rooms = {size[0] - 2 * MARGIN, size[0] - 2 * MARGIN - _post_width(size[0]) - 1}
+    return any(
+        [row.rstrip() for row in draw(name, room, height, ink).rows] == drawn
+        for room in rooms
+        for height in range(size[1], 2, -1)
+        for ink in INKS
+    )
+
+
+NAMES = st.sampled_from(
+    [
+        "plank",
+        "cow",
+        "crescent lunge",
+        "extended hand-to-big-toe",
+        "wide-legged half lift",
+        "山の形",
+    ]
+) | st.text(alphabet="abcdéñ 山-'", min_size=1, max_size=60).filter(str.strip)
+SIDES = st.sampled_from(
+    [
+        None,
+        SideFace(Side.RIGHT, "right foot", "right foot forward", "R ▶"),
+        SideFace(Side.LEFT, "left raised leg", "left leg raised", "◀ L"),
+    ]
 )
-def test_any_name_in_any_terminal_stays_within_it(
-    scene: ModuleType, name: str, width: int, height: int
+FACES = st.builds(
+    Face,
+    NAMES,
+    sanskrit=st.sampled_from(["", "Adho Mukha Śvānāsana"]),
+    detail=st.sampled_from(["", "arms wide, hands on two blocks"]),
+    side=SIDES,
+    turn=st.sampled_from(["", "turn to the other end"]),
+    breath=st.just("EXHALE"),
+    sign=st.just("▼"),
+    stay=st.sampled_from(["", "5 breaths"]),
+)
+
+
+@settings(max_examples=80, deadline=None)
+@given(
+    now=FACES,
+    following=st.none() | FACES,
+    flow=st.booleans(),
+    size=st.tuples(st.integers(40, 220), st.integers(15, 80))
+    | st.sampled_from([(80, 24), (40, 15), (60, 80), (160, 45), (200, 60)]),
+    need=st.floats(0.5, 12),
+    ahead=st.lists(FACES, max_size=3).map(tuple),
+)
+def test_any_shapes_in_any_window_stay_within_it_and_the_name_is_there_whole(
+    scene: ModuleType,
+    now: Face,
+    following: Face | None,
+    flow: bool,
+    size: tuple[int, int],
+    need: float,
+    ahead: tuple[Face, ...],
 ) -> None:
-    view = seen(scene, 5)
-    named = replace(view, now=replace(view.now, name=name), emphasis="now")
-    picture = board(named, width, height)
+    view = replace(
+        seen(scene, 5), now=now, next=following, ahead=ahead, emphasis="both" if flow else "now"
+    )
+    picture = board(view, *size, need=need)
+    assert len(picture.rows) == size[1]
+    assert columns(picture, size[0]) == set()
+    here = stage(view, size[0], stage_rows(size[1], False, need=need), need)
+    assert shown_whole(here, " ".join(now.name.split()), size)
+    if now.side:
+        shown = text_of(here) + "".join(run.role for row in here for run in row)
+        assert f"post-{now.side.side}" in shown
+
+
+@settings(max_examples=30, deadline=None)
+@given(width=st.integers(1, 60), height=st.integers(1, 30))
+def test_a_window_too_small_says_so_and_what_matters(
+    scene: ModuleType, width: int, height: int
+) -> None:
+    picture = board(seen(scene, 9), width, height)
     assert len(picture.rows) == height
     assert columns(picture, width) == set()
+
+
+def test_below_the_least_size_the_class_is_told_in_sentences(scene: ModuleType) -> None:
+    told = text_of(board(seen(scene, 9), 38, 14).rows).split()
+    assert " ".join(told) == (
+        "INHALE: warrior two, arms wide, right foot forward. Next plank. breath 2 of 5 "
+        "The class goes on. Make this window 40 x 15 or larger."
+    )
+
+
+def test_the_shape_now_has_the_rows_it_needs_before_the_next_one(scene: ModuleType) -> None:
+    view = replace(seen(scene, 5), now=Face("constructive rest"), next=Face("reclined twist"))
+    usual = stage(view, 80, 15, 2.5)
+    larger = stage(view, 80, 15, 3.5)
+    assert len(roles(usual, "now")) < len(roles(larger, "now"))
+
+
+def test_a_tall_window_lays_the_side_across(scene: ModuleType) -> None:
+    rows = stage(seen(scene, 9), 60, 66)
+    first = rows[0]
+    assert [run.role for run in first] == ["post-right"]
+    assert "post-right" not in {run.role for row in rows[5:30] for run in row}

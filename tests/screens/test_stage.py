@@ -20,24 +20,24 @@ def roles(rows: Rows, wanted: str) -> list[str]:
 def test_in_a_flow_the_next_shape_is_as_large_as_the_one_now(scene: ModuleType) -> None:
     rows = stage(seen(scene, 1), 120, 26)
     now, following = roles(rows, "now"), roles(rows, "next")
-    assert len(now) == 4
-    assert len(following) == 4 + 1  # and one row of what is ahead
+    assert len(now) == 5
+    assert len(following) == 5 + 1  # and one row of what is ahead
 
 
 def test_in_a_stay_the_shape_now_is_larger(scene: ModuleType) -> None:
     view = replace(seen(scene, 9), next=Face("standing fold", breath="INHALE", sign="▲"))
     rows = stage(replace(view, ahead=()), 200, 30)
-    assert (len(roles(rows, "now")), len(roles(rows, "next"))) == (7, 7)
+    assert (len(roles(rows, "now")), len(roles(rows, "next"))) == (11, 7)
     rows = stage(replace(view, ahead=()), 80, 15)
     assert (len(roles(rows, "now")), len(roles(rows, "next"))) == (4, 3)
 
 
 def test_the_side_is_a_word_a_sign_and_a_place(scene: ModuleType) -> None:
     right, left = stage(seen(scene, 9), 80, 15), stage(seen(scene, 25), 80, 15)
-    assert all(row[-1].role == "post-right" for row in right[:9])
-    assert all(row[0].role == "post-left" for row in left[:9])
-    assert len(roles(right, "side-right")) == 3
-    small = stage(seen(scene, 9), 80, 11)
+    assert all(row[-1].role == "post-right" for row in right[:8])
+    assert all(row[0].role == "post-left" for row in left[:8])
+    assert len(roles(right, "side-right")) == 4
+    small = stage(seen(scene, 9), 80, 8)
     assert "right foot R ▶" in text_of(small)
 
 

@@ -1,38 +1,78 @@
+import math
+
 import pytest
 
-from conductor.view.legible import advice, arc_minutes, cell_needed, contrast
+from conductor.view.legible import (
+    GOAL,
+    arc_minutes,
+    contrast,
+    farthest,
+    ink_needed,
+    letter_mm,
+)
+
+# Height of a letter in mm for a number of minutes of arc at a distance in m, from
+# h = 2 d tan(angle / 2). The angles: 16 is the least ISO 9241-3 allows (as quoted by a maker of
+# screens), 20 to 22 preferred there and in NUREG-0700 rev. 3, 1.3.1-4; 22 and 31 are the bounds of
+# DIN EN ISO 9241-303:2012-03 for long distances, as ASR A6, 6.1.3 gives them (d/155 and d/110).
+HEIGHTS = [
+    (16, {1.5: 6.98, 2.0: 9.31, 3.0: 13.96}),
+    (20, {1.5: 8.73, 2.0: 11.64, 3.0: 17.45}),
+    (22, {1.5: 9.60, 2.0: 12.80, 3.0: 19.20}),
+    (31, {1.5: 13.53, 2.0: 18.04, 3.0: 27.05}),
+]
+# Rows of ink for 16, 22 and 31 minutes of arc, by the height of a row in mm and the distance in m.
+ROWS = {
+    2.5: {1.5: (3, 4, 6), 2.0: (4, 6, 8), 3.0: (6, 8, 11)},
+    3.0: {1.5: (3, 4, 5), 2.0: (4, 5, 7), 3.0: (5, 7, 10)},
+    3.5: {1.5: (2, 3, 4), 2.0: (3, 4, 6), 3.0: (4, 6, 8)},
+    4.0: {1.5: (2, 3, 4), 2.0: (3, 4, 5), 3.0: (4, 5, 7)},
+    4.5: {1.5: (2, 3, 4), 2.0: (3, 3, 5), 3.0: (4, 5, 7)},
+    5.0: {1.5: (2, 2, 3), 2.0: (2, 3, 4), 3.0: (3, 4, 6)},
+    6.0: {1.5: (2, 2, 3), 2.0: (2, 3, 4), 3.0: (3, 4, 5)},
+    8.0: {1.5: (1, 2, 2), 2.0: (2, 2, 3), 3.0: (2, 3, 4)},
+}
+
+
+@pytest.mark.parametrize(("minutes", "heights"), HEIGHTS)
+def test_heights_of_letters_for_minutes_of_arc(minutes: int, heights: dict[float, float]) -> None:
+    for metres, height_mm in heights.items():
+        assert letter_mm(metres, minutes) == pytest.approx(height_mm, abs=0.01)
+        assert arc_minutes(height_mm, metres, 1) == pytest.approx(minutes, abs=0.02)
+
+
+@pytest.mark.parametrize(("cell_mm", "by_distance"), ROWS.items())
+def test_rows_of_ink_for_minutes_of_arc(
+    cell_mm: float, by_distance: dict[float, tuple[int, int, int]]
+) -> None:
+    for metres, rows in by_distance.items():
+        found = [ink_needed(cell_mm, metres, goal) for goal in (16, 22, 31)]
+        assert tuple(math.ceil(one) for one in found) == rows
+
+
+def test_the_goal_is_the_distance_over_155_and_a_letter_may_be_as_tall_as_110() -> None:
+    assert letter_mm(2.0) == pytest.approx(2000 / 155, rel=0.01)
+    assert letter_mm(2.0, 31) == pytest.approx(2000 / 110, rel=0.01)
 
 
 @pytest.mark.parametrize(
-    ("height_mm", "metres", "minutes"),
-    [  # computed from h = 2 d tan(angle / 2): ISO 9241-303 through ASR A6 6.1.3 gives d/155 as 22
-        (9.60, 1.5, 22),
-        (12.80, 2.0, 22),
-        (19.20, 3.0, 22),
-        (9.31, 2.0, 16),
-        (18.04, 2.0, 31),
+    ("rows", "cell_mm", "metres", "minutes"),
+    [  # half block letters of 5 x 7 and 7 x 9 pixels, and letters of two rows (computed)
+        (3.5, 3.4, 2.0, 20.5),
+        (4.5, 3.4, 2.0, 26.3),
+        (4.5, 3.4, 3.0, 17.5),
+        (2.0, 5.0, 1.5, 22.9),
+        (2.0, 2.5, 3.0, 5.7),
     ],
 )
-def test_minutes_of_arc_of_published_heights(
-    height_mm: float, metres: float, minutes: float
-) -> None:
-    assert arc_minutes(height_mm, metres, 1) == pytest.approx(minutes, abs=0.02)
+def test_letters_of_half_blocks(rows: float, cell_mm: float, metres: float, minutes: float) -> None:
+    assert arc_minutes(cell_mm, metres, rows) == pytest.approx(minutes, abs=0.05)
 
 
-def test_the_goal_is_the_distance_over_155() -> None:
-    assert cell_needed(2.0, 1) == pytest.approx(2000 / 155, rel=0.01)
-
-
-def test_large_letters_at_the_default_distance_are_just_large_enough() -> None:
-    assert arc_minutes(3.7, 2.0, 3.5) >= 22
-    assert advice(3.7, 2.0, 3.5) == ""
-
-
-def test_advice_names_a_size_that_would_do() -> None:
-    words = advice(3.0, 3.0, 3.5)
-    assert "At 3 m these letters are 12 minutes of arc tall" in words
-    assert "1.8 times as large" in words
-    assert arc_minutes(3.0 * 1.83, 3.0, 3.5) >= 22
+def test_from_farther_than_that_a_letter_falls_below_the_goal() -> None:
+    far = farthest(3.7, 3.5)
+    assert arc_minutes(3.7, far, 3.5) == pytest.approx(GOAL, abs=0.001)
+    assert arc_minutes(3.7, far + 0.1, 3.5) < GOAL
 
 
 @pytest.mark.parametrize(
@@ -42,6 +82,7 @@ def test_advice_names_a_size_that_would_do() -> None:
         ("#777777", "#ffffff", 4.478),
         ("#767676", "#ffffff", 4.542),
         ("#595959", "#ffffff", 7.005),
+        ("#949494", "#ffffff", 3.033),
         ("#ff0000", "#ffffff", 3.998),
         ("#0000ff", "#000000", 2.444),
         ("#ffff00", "#000000", 19.556),

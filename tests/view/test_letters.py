@@ -1,6 +1,8 @@
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from conductor.view.glyphs import LARGE, NARROW, SMALL, TALL, Font
 from conductor.view.letters import cells, draw, wrapped
 
 
@@ -15,17 +17,20 @@ def test_the_large_font_is_drawn_in_half_blocks() -> None:
 
 def test_computed_sizes_of_names_the_trade_uses() -> None:
     assert (draw("Inhale", 80, 4).width, draw("Inhale", 80, 4).height) == (33, 4)
-    broken = draw("Downward-Facing Dog", 60, 14)
+    broken = draw("Downward-Facing Dog", 60, 9)
     assert (broken.size, broken.scale, broken.height) == ("large", 1, 8)
     assert draw("Downward-Facing Dog", 80, 3).size == "small"
 
 
-def test_the_largest_size_that_fits_is_taken() -> None:
-    sizes = [draw("Plank", width, 20) for width in (100, 60, 30, 20, 6)]
+def test_the_largest_size_that_fits_is_taken_and_of_two_the_broad_one() -> None:
+    assert (draw("Plank", 90, 4).size, draw("Plank", 28, 4).size) == ("large", "narrow")
+    sizes = [draw("Plank", width, 20) for width in (86, 60, 52, 30, 26, 20, 6)]
     assert [(one.size, one.scale) for one in sizes] == [
-        ("large", 3),
-        ("large", 2),
-        ("large", 1),
+        ("narrow", 3),
+        ("tall", 2),
+        ("narrow", 2),
+        ("tall", 1),
+        ("narrow", 1),
         ("small", 1),
         ("plain", 1),
     ]
@@ -34,17 +39,33 @@ def test_the_largest_size_that_fits_is_taken() -> None:
 def test_ink_is_the_height_of_a_capital() -> None:
     assert draw("Cat", 80, 4).ink == 3.5
     assert draw("Cat", 80, 3).ink == 2.5
+    assert draw("Cat", 80, 5).ink == 4.5
     assert draw("Cat", 80, 7).ink == 7
     assert draw("Cat", 80, 2).ink == 0.6
 
 
-def test_most_bounds_the_scale() -> None:
-    assert draw("Cat", 200, 40, 2).scale == 2
-    assert draw("Cat", 200, 40, 0).size == "small"
+def test_most_bounds_the_ink() -> None:
+    assert draw("Cat", 200, 40, 7).ink == 7
+    assert draw("Cat", 200, 40, 3).size == "small"
+
+
+@pytest.mark.parametrize("font", [LARGE, NARROW, TALL, SMALL], ids=lambda font: font.name)
+def test_every_sign_is_told_from_every_other(font: Font) -> None:
+    assert len(set(font.glyphs.values())) == len(font.glyphs)
+    for rows in font.glyphs.values():
+        assert len(rows) == font.pixels
+        assert len({len(row) for row in rows}) == 1
+
+
+@pytest.mark.parametrize("font", [LARGE, NARROW, TALL], ids=lambda font: font.name)
+def test_letters_are_at_least_half_as_wide_as_high(font: Font) -> None:
+    """ISO 9241-3: width to height 0.5 to 1 (as quoted by a maker of screens)."""
+    for letter in "ABCDEFGHJKLMNOPQRSTUVWXYZ":
+        assert 0.5 <= len(font.glyphs[letter][0]) / font.pixels <= 1
 
 
 def test_lines_break_after_hyphens_and_at_spaces() -> None:
-    one, two = draw("knees-chest", 80, 9), draw("knees-chest", 40, 9)
+    one, two = draw("knees-chest", 80, 9, 3.5), draw("knees-chest", 40, 9, 3.5)
     assert (one.height, two.height) == (4, 8)
 
 
