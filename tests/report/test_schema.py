@@ -160,7 +160,6 @@ WRONG = {
     "bounds that are none": ("", "- stay: 5 breaths\n  may stretch: somewhat"),
     "rounds that are none": ("", "- rounds: many\n  steps:\n    - come to: mountain"),
     "more rounds than may be": ("", "- rounds: 999\n  steps:\n    - come to: mountain"),
-    "a share that is none": ("share: half", "- come to: mountain"),
     "bounds of one number": ("", "- rounds: 3\n  may repeat: 4\n  steps:\n    - in: mountain"),
     "a block without steps": ("", "- rounds: 3"),
     "steps that are no list": ("", "- rounds: 3\n  steps:\n    in: mountain"),
@@ -188,6 +187,12 @@ def test_a_planted_fault_is_refused(name: str) -> None:
     assert faults(text), text
     mended = wrapped("- come to: mountain")
     assert faults(mended) == []
+
+
+def test_the_share_of_a_part_is_a_percentage() -> None:
+    part = "plan: 1\nparts:\n  - part: A\n    share: {}\n    steps:\n      - come to: mountain\n"
+    assert faults(part.format("20 %")) == []
+    assert faults(part.format("half"))
 
 
 def test_a_plan_needs_its_version_and_something_to_lead() -> None:
