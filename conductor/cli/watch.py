@@ -1,6 +1,7 @@
 """`conductor watch`: a plan is checked whenever it is saved, and its length is always seen."""
 
 import contextlib
+import os
 import shutil
 import sys
 from collections.abc import Iterable, Iterator
@@ -33,7 +34,7 @@ def watch(plan: str, plain: bool, ascii_only: bool) -> None:
     """
     path = find(plan)
     with contextlib.suppress(KeyboardInterrupt):
-        if plain or not sys.stdout.isatty():
+        if plain or not sys.stdout.isatty() or os.environ.get("TERM") == "dumb":
             for seen in looks(path):
                 if seen is not None:
                     click.echo(block(seen, page_for(0, 0, ascii_only, _ink)), nl=False)

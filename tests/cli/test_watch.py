@@ -93,16 +93,21 @@ def test_the_file_of_shapes_is_watched_too(file: Path, watching: Watching) -> No
     assert "nothing to say" in watching.block()
 
 
-@pytest.mark.slow
-@pytest.mark.skipif(os.name != "posix", reason="needs a pseudo terminal")
-def test_on_a_terminal_a_screen_of_its_own_is_drawn_and_left_as_it_was(file: Path) -> None:
+def on_a_terminal(file: Path, kind: str) -> tuple[subprocess.Popen[bytes], int]:
     parent, child = pty.openpty()
-    env = {**os.environ, "COLUMNS": "80", "LINES": "24", "TERM": "xterm"}
+    env = {**os.environ, "COLUMNS": "80", "LINES": "24", "TERM": kind}
     process = subprocess.Popen(
         [sys.executable, "-m", "conductor", "watch", str(file)],
         stdin=child, stdout=child, stderr=child, env=env, start_new_session=True,
     )  # fmt: skip
     os.close(child)
+    return process, parent
+
+
+@pytest.mark.slow
+@pytest.mark.skipif(os.name != "posix", reason="needs a pseudo terminal")
+def test_on_a_terminal_a_screen_of_its_own_is_drawn_and_left_as_it_was(file: Path) -> None:
+    process, parent = on_a_terminal(file, "xterm")
     timer = threading.Timer(PATIENCE_S, process.kill)
     timer.start()
     try:
@@ -116,6 +121,21 @@ def test_on_a_terminal_a_screen_of_its_own_is_drawn_and_left_as_it_was(file: Pat
     finally:
         timer.cancel()
         process.kill()
+        os.close(parent)
+
+
+@pytest.mark.slow
+@pytest.mark.skipif(os.name != "posix", reason="needs a pseudo terminal")
+def test_a_terminal_that_cannot_be_drawn_on_gets_lines(file: Path) -> None:
+    process, parent = on_a_terminal(file, "dumb")
+    timer = threading.Timer(PATIENCE_S, process.kill)
+    timer.start()
+    try:
+        assert b"\x1b" not in _until(parent, b"Waiting for the next save")
+    finally:
+        timer.cancel()
+        process.kill()
+        process.wait()
         os.close(parent)
 
 
