@@ -1,6 +1,9 @@
 """The patterns of values against the reader itself: what it takes they take, and hardly more."""
 
+import json
 import re
+import shutil
+import subprocess
 from collections.abc import Callable
 
 import pytest
@@ -185,3 +188,22 @@ def test_letters_large_and_small_and_blanks_of_any_number() -> None:
     assert re.match(pattern("a time"), "  5   MIN ")
     assert re.match(words(("other end",)), "Other  End")
     assert set(PATTERNS) >= set(KNOWN)
+
+
+@pytest.mark.skipif(shutil.which("node") is None, reason="no node on this machine")
+@pytest.mark.slow
+def test_the_dialect_of_editors_reads_the_patterns_the_same() -> None:
+    """Editors are written in JavaScript, mostly: its own engine must take and refuse alike."""
+    asked = [
+        [pattern(name), text]
+        for name in KNOWN
+        for text in (*KNOWN[name], *STRANGE[name], "5 Ärzte")
+    ]
+    code = (
+        f"const asked = {json.dumps(asked)};"
+        "console.log(JSON.stringify(asked.map(([p, t]) => new RegExp(p, 'u').test(t))))"
+    )
+    done = subprocess.run(["node", "-"], input=code, capture_output=True, text=True, check=True)
+    ours = [re.search(expression, text) is not None for expression, text in asked]
+    assert json.loads(done.stdout) == ours
+    assert any(ours)
