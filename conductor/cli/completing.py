@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
+from itertools import islice
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -130,10 +131,23 @@ def _named(plan: object) -> dict[str, str]:
     return {name: "" for name in sorted(levels - LEVELS.keys()) if " " not in name}
 
 
+def _classes(_: click.Context, typed: str) -> Items:
+    """The days on which classes were led, the newest first, each with its last class."""
+    from conductor import store  # noqa: PLC0415 -- only for these
+    from conductor.run.review.kept import LOOKED_AT, heads  # noqa: PLC0415 -- as above
+
+    days: dict[str, str] = {}
+    for head in islice(heads(store.journals()), LOOKED_AT):
+        if head.when:
+            days.setdefault(head.when.date().isoformat(), head.title)
+    return starting(days, typed)
+
+
 _OFFERS: dict[tuple[str, str], Callable[[click.Context, str], Items]] = {
     ("shape", "name"): shapes,
     ("shapes", "words"): _words,
     ("rule", "name"): _rules,
     ("voices", "name"): _voices,
     ("lead", "voice"): _voices,
+    ("review", "which"): _classes,
 }

@@ -1,6 +1,7 @@
 """Completion as real shells ask for it, and real shells where they are installed."""
 
 import fcntl
+import json
 import os
 import pty
 import shutil
@@ -13,7 +14,7 @@ from pathlib import Path
 import pytest
 from click.testing import CliRunner
 
-from conductor import places
+from conductor import places, store
 from conductor.cli import _VERBS, cli
 from conductor.cli.completion import INSTALL
 from conductor.cli.rulebook import RULES
@@ -102,6 +103,15 @@ def test_ways_that_a_plan_names_are_offered_with_it(tmp_path: Path) -> None:
     )
     assert plain("lead", str(plan), "--level", "") == ["ease", "more", "or", "floating"]
     assert plain("lead", str(tmp_path / "no.yaml"), "--level", "m") == ["more"]
+
+
+def test_days_on_which_classes_were_led(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("XDG_STATE_HOME", str(tmp_path))
+    for number, day in enumerate(("2026-11-24", "2026-11-25", "2026-11-25")):
+        opened = {"kind": "opened", "title": f"T{number}", "wall": f"{day}T18:00:0{number}+01:00"}
+        (store.journals() / f"{number}.jsonl").write_text(json.dumps(opened) + "\n")
+    assert plain("review", "") == ["2026-11-25", "2026-11-24"]
+    assert plain("review", "2026-11-24") == ["2026-11-24"]
 
 
 @pytest.mark.slow
