@@ -11,7 +11,7 @@ from conductor.view.actions import ACTIONS, Action, keys_of, typed
 from conductor.view.clean import clean
 from conductor.view.faces import face, next_index, part_of, same_shape
 from conductor.view.leading import Telling
-from conductor.view.look import place_of
+from conductor.view.look import owed, place_of
 from conductor.view.spell import against, clock, left
 
 WORDS = {Breath.IN: "Inhale", Breath.OUT: "Exhale", Breath.FREE: "Own breath"}
@@ -99,8 +99,9 @@ def status_line(snapshot: Snapshot, now: int) -> str:
     to_end = left(snapshot.ends_at - now)
     over = against(snapshot.ends_at - snapshot.planned_end)
     said = ", ".join(words for words in where if words)
-    last = f" Last: {clean(snapshot.reply.words)}" if snapshot.reply else ""
-    return f"{snapshot.state}: {said}. {to_end} to the end, {over}.{last}"
+    owing = f" The {owed(snapshot)}." if snapshot.owed else ""
+    last = f" Last: {clean(snapshot.reply.told)}" if snapshot.reply else ""
+    return f"{snapshot.state}: {said}. {to_end} to the end, {over}.{owing}{last}"
 
 
 def help_lines(actions: Sequence[Action] = ACTIONS) -> list[str]:

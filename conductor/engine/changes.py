@@ -7,6 +7,7 @@ from conductor.engine.course import Course, course
 from conductor.engine.led import PACES, Led, Tools
 from conductor.engine.model import Command, Happening, State
 from conductor.engine.moves import RefusedError, resuming
+from conductor.engine.owing import exchanged
 from conductor.engine.sounds import placed_anew
 from conductor.engine.stay import Stay, changed, left, stay
 from conductor.engine.swap import swapped
@@ -121,7 +122,8 @@ def swap(led: Led, _: Command, now: int, tools: Tools) -> Done:
     if not led.course.mate(led.index):
         raise RefusedError("The other side of this passage is not in the class.")
     score, index = swapped(led.course, led.index)
-    led = replace(led, swapped=not led.swapped)
+    sides = exchanged(led.sides, moment.pass_key, led.course.mate(led.index))
+    led = replace(led, swapped=not led.swapped, sides=sides)
     led, dropped = on_course(led, made(score, tools, led.level), index, now)
     side = led.course.moments[led.index].pass_side
     return led, f"We are on the {side}." if side else "Sides exchanged.", dropped

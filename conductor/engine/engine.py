@@ -2,11 +2,13 @@
 
 from conductor.engine.changes import made
 from conductor.engine.commands import DEEDS
+from conductor.engine.costs import costs
 from conductor.engine.landing import waiting
 from conductor.engine.led import Cueing, Led, Naming, Refitting, Tools
 from conductor.engine.look import snapshot
 from conductor.engine.model import Command, Do, Happening, Position, Reply, Snapshot, State
 from conductor.engine.moves import RefusedError
+from conductor.engine.owing import owing, passes_in
 from conductor.engine.sounds import drop, wanted
 from conductor.engine.steps import due, settled
 from conductor.engine.table import TABLE, Refuses
@@ -107,6 +109,7 @@ class Engine:
             slept=True,
             quiet=broke.quiet,
             swapped=broke.swapped,
+            sides=passes_in(new.moments[: broke.index]),
             level=broke.level,
             begun=broke.begun,
             planned_end=broke.planned_end,
@@ -131,7 +134,8 @@ class Engine:
         press, within = self._press, self._tools.settings.twice_ms
         if not command.press or command.press != press.name or now - press.at >= within:
             return None
-        return Reply(False, f"{press.reply.words} Pressed twice, counted once.")
+        words = f"{press.reply.words} Pressed twice, counted once."
+        return Reply(False, words, press.reply.costs)
 
     def _obey(self, command: Command, now: int) -> Reply:
         cell = TABLE[self._led.state][command.do]
@@ -143,13 +147,15 @@ class Engine:
         except RefusedError as refusal:
             return Reply(False, str(refusal))
         asked = after.asked if command.do is Do.LAND else None
-        self._led = remembering(before, replace(after, now=now, asked=asked), command)
+        after = replace(after, now=now, asked=asked)
+        after = replace(after, owed=owing(after))
+        self._led = remembering(before, after, command)
         if command.do is Do.SLEPT:
             dropped = _missed(before, now)
         if after.state is not before.state or here(after) != here(before):
             self._told.append(told_state(self._led, now))
         self._told += dropped
-        return Reply(True, words)
+        return Reply(True, words, costs(before, after, command, self._tools))
 
     def advance(self, now: int) -> tuple[Happening, ...]:
         """Let time pass; what happened since last asked."""
@@ -193,7 +199,7 @@ def _told(command: Command, reply: Reply, now: int) -> Happening:
         data.append(("word", command.word))
     kind = "command" if reply.done else "refused"
     kind = "slept" if reply.done and command.do is Do.SLEPT else kind
-    return Happening(now, kind, words=reply.words, data=tuple(data))
+    return Happening(now, kind, words=reply.told, data=tuple(data))
 
 
 def _missed(led: Led, now: int) -> list[Happening]:

@@ -1,17 +1,17 @@
 """The leader's state: one frozen value, and what it is led with."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from typing import Protocol
 
 from conductor.engine.anchor import Anchor
 from conductor.engine.course import Course
-from conductor.engine.model import Do, Reply, State
+from conductor.engine.model import Do, Owed, Reply, State
 from conductor.score.model import Lengths, Saying, Score
 from conductor.score.sounds import Sound
 from conductor.settings import Settings
 from conductor.sides import Breath
 from conductor.timing.model import Cue, Refit
-from conductor.values import Struct
+from conductor.values import Struct, field
 
 Cueing = Callable[[Score, Lengths, Settings, str], tuple[tuple[Cue, ...], frozenset[Saying]]]
 Naming = Callable[[int], str]
@@ -105,6 +105,7 @@ class Led(Struct, frozen=True):
     `pos` (score ms) is where the class stands while it does not run: arriving, holding in a
     stretch of time, stopped. `resume_at` (now) is when the run-in ends, or when a go on given
     while holding takes effect. `since` is when it was stopped. `part` is the last one told.
+    `sides` is how long each pass has been led (score ms), `owed` the sides led for less time.
     `undo` are the last commands that can be taken back. Until `asked` (now) landing, asked again,
     is done. `keeps` is kept to the clock, `kept` by how much it could not be (now ms).
     """
@@ -133,6 +134,8 @@ class Led(Struct, frozen=True):
     planned_end: int = 0
     ended: int = 0
     part: int = -1
+    sides: Mapping[str, int] = field(default_factory=dict)
+    owed: tuple[Owed, ...] = ()
     reply: Reply | None = None
     undo: tuple["Taken", ...] = ()
     asked: int | None = None

@@ -44,6 +44,7 @@ def snapshot(led: Led, now: int, tools: Tools) -> Snapshot:
         resumes_at=led.resume_at if led.state is State.HOLDING else None,
         takes_back=takes_back(led, now),
         keeps=led.keeps,
+        owed=led.owed,
     )
 
 

@@ -3,7 +3,7 @@
 from enum import StrEnum
 
 from conductor.score.model import Score
-from conductor.sides import Breath
+from conductor.sides import Breath, Side
 from conductor.values import Struct, field
 
 
@@ -62,10 +62,26 @@ class Command(Struct, frozen=True):
 
 
 class Reply(Struct, frozen=True):
-    """What became of a command: `words` say what was done, or why nothing was."""
+    """What became of a command: `words` say what was done, or why nothing was.
+
+    `costs` say what that does to the end of the class, and which side it leaves owing.
+    """
 
     done: bool
     words: str
+    costs: str = ""
+
+    @property
+    def told(self) -> str:
+        """All of it, as it is shown."""
+        return f"{self.words} {self.costs}".strip()
+
+
+class Owed(Struct, frozen=True):
+    """A side that has been led for so much less time (score ms) than the other."""
+
+    side: Side
+    ms: int
 
 
 class Position(Struct, frozen=True):
@@ -113,6 +129,7 @@ class Snapshot(Struct, frozen=True):
     already given takes effect (`now` ms), None when none was given. `takes_back` is the command
     that back would take back now, "" where it means the shape before. `keeps` says that the class
     is kept to the clock; `begin_now` what beginning now would change, before a class with an end.
+    `owed` are the sides led for less time than the other, with nothing more of them to come.
     """
 
     state: State
@@ -143,3 +160,4 @@ class Snapshot(Struct, frozen=True):
     takes_back: str = ""
     keeps: bool = False
     begin_now: str = ""
+    owed: tuple[Owed, ...] = ()

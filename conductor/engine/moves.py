@@ -3,6 +3,7 @@
 from conductor.engine.anchor import Anchor, paced
 from conductor.engine.led import Held, Led, Sounds, Tools
 from conductor.engine.model import Happening, State
+from conductor.engine.owing import uncredited
 from conductor.engine.phrases import spoken_ms
 from conductor.engine.sounds import Stretch, in_order, phrase, place
 from conductor.timing.sayings import taken_up
@@ -121,6 +122,7 @@ def take_up(led: Led, now: int, tools: Tools) -> tuple[Led, str, list[Happening]
     if how.shape is None:
         led, dropped = jump(led, now, tools, how.index, pos=how.pos, wait=how.run_in)
         return led, "Going on.", dropped
+    led = uncredited(led, how.index)
     saying = taken_up(how.shape)
     hush = spoken_ms(saying, tools.lengths, tools.settings.rate)
     led, dropped = jump(led, now, tools, how.index, pos=how.pos, wait=how.run_in, hush=hush)

@@ -6,6 +6,7 @@ One step at a time, each at its own now, so that it never matters how often anyo
 from conductor.engine.landing import kept
 from conductor.engine.led import Held, Led, Tools
 from conductor.engine.model import Happening, State
+from conductor.engine.owing import credited
 from conductor.engine.phrases import offered, resting
 from conductor.engine.sounds import in_order, phrase
 from conductor.engine.words import (
@@ -87,6 +88,7 @@ def entered(led: Led, when: int) -> tuple[Led, Told]:
 
 
 def _next(led: Led, when: int, tools: Tools) -> tuple[Led, Told]:
+    led = credited(led)
     if led.index + 1 == len(led.course.moments):
         led = finished(led, when)
         return led, [told_state(led, when)]

@@ -8,6 +8,7 @@ from conductor.engine.changes import Done, at_pace, on_course, pos_at, way_named
 from conductor.engine.led import TAKES_BACK_MS, Led, Sounds, Taken, Tools
 from conductor.engine.model import Command, Do, Happening, State
 from conductor.engine.moves import jump, standing
+from conductor.engine.owing import exchanged
 from conductor.engine.sounds import placed_anew
 from conductor.engine.swap import unswapped
 from conductor.values import replace
@@ -20,11 +21,13 @@ CHANGES = frozenset({
     Do.SWAP, Do.MORE, Do.FEWER, Do.SLOWER, Do.FASTER, Do.LAND, Do.KEEP, Do.QUIET, Do.LEVEL,
     Do.VOICE_LOUDER, Do.VOICE_SOFTER, Do.BELLS_LOUDER, Do.BELLS_SOFTER,
 })  # fmt: skip
+# These leave the score alone, whatever keeping to the clock has done to it since.
+BESIDE = CHANGES - {Do.SWAP, Do.MORE, Do.FEWER, Do.LAND, Do.LEVEL}
 
 # What belongs to the class as it goes on; all else is given back as it was.
 GOES_ON = (
     "state", "now", "index", "pos", "anchor", "pass_no", "sounds", "held", "resume_at", "since",
-    "slept", "silenced", "offer", "begun", "ended", "part", "reply",
+    "slept", "silenced", "offer", "begun", "ended", "part", "sides", "reply",
 )  # fmt: skip
 
 Moved = tuple[Led, list[Happening]]
@@ -66,7 +69,7 @@ def _moves_on(led: Led, taken: Taken) -> bool:
     """Whether the class has to find its place in another score to take the command back."""
     waits = led.state in (State.READY, State.STOPPED)
     another = taken.before.course is not led.course
-    return not waits and another and taken.do is not Do.SWAP and taken.do not in JUMPS
+    return not waits and another and taken.do not in JUMPS | BESIDE | {Do.SWAP}
 
 
 def undone(led: Led, now: int, tools: Tools) -> Done | None:
@@ -89,7 +92,8 @@ def undone(led: Led, now: int, tools: Tools) -> Done | None:
 def _returned(led: Led, taken: Taken, now: int, tools: Tools) -> Moved:
     """A jump taken back: to the moment it left, or to the stop it went on from."""
     before = taken.before
-    back = replace(before, now=now, pass_no=led.pass_no, part=led.part, reply=led.reply)
+    goes_on = {"pass_no": led.pass_no, "part": led.part, "sides": led.sides, "reply": led.reply}
+    back = replace(before, now=now, **goes_on)
     if before.state is State.STOPPED:
         return replace(back, sounds=Sounds()), []
     pos = before.pos if before.state is State.ARRIVING else standing(before, taken.at)
@@ -104,9 +108,11 @@ def _given(led: Led, taken: Taken, now: int, tools: Tools) -> Moved | None:
     going = {name: getattr(led, name) for name in GOES_ON}
     after = replace(before, **going, course=led.course, pace=led.pace)
     after = at_pace(after, now, before.pace) if before.pace != led.pace else after
-    if before.course is led.course:
+    if before.course is led.course or taken.do in BESIDE:
         return placed_anew(after, now) if before.pace != led.pace else (after, [])
     if taken.do is Do.SWAP:
+        keys = before.course.moments[before.index].pass_key, before.course.mate(before.index)
+        after = replace(after, sides=exchanged(after.sides, *keys))
         index = unswapped(before.course, before.index, led.course, led.index)
         return on_course(after, before.course, index, now)
     where, comes_in = _where(led, before, now)

@@ -236,6 +236,7 @@ def foot(view: View, width: int) -> Rows:
         for words in (
             view.state_words,
             f"rest in {view.offer}" if view.offer else "",
+            view.owed,
             view.trouble,
             "voice off" if view.quiet else "",
         )

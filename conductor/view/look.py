@@ -8,7 +8,7 @@ from conductor.view.clean import clean
 from conductor.view.faces import BREATHS, SIGNS, ahead, face, next_index, part_of
 from conductor.view.hints import hint
 from conductor.view.model import View
-from conductor.view.spell import against, clock, left
+from conductor.view.spell import against, clock, left, span
 
 STATE_WORDS = {
     State.READY: "ready to begin",
@@ -51,9 +51,10 @@ def look(
         standing=_standing(snapshot),
         saying=clean(snapshot.saying),
         notes=_notes(moment),
-        reply=clean(snapshot.reply.words if snapshot.reply else snapshot.begin_now),
+        reply=clean(snapshot.reply.told if snapshot.reply else snapshot.begin_now),
         refused=snapshot.reply is not None and not snapshot.reply.done,
         offer=_offer(snapshot),
+        owed=owed(snapshot),
         trouble=clean(trouble),
         keys=hint(snapshot.state, actions, snapshot.silenced),
         quiet=snapshot.quiet,
@@ -153,3 +154,8 @@ def _offer(snapshot: Snapshot) -> str:
     """The resting shape offered; a name of the score's shapes is shown as one."""
     info = snapshot.score.shapes.get(snapshot.offer)
     return clean(info.name if info else snapshot.offer)
+
+
+def owed(snapshot: Snapshot) -> str:
+    """The sides led for less time than the other: "left side owed, 2 min 10 s"."""
+    return ", ".join(f"{one.side} side owed, {span(one.ms)}" for one in snapshot.owed)

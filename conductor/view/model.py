@@ -68,6 +68,7 @@ class View(Struct, frozen=True):
     reply: str = ""
     refused: bool = False
     offer: str = ""
+    owed: str = ""
     trouble: str = ""
     keys: str = ""
     quiet: bool = False

@@ -79,6 +79,8 @@ class Slow:
         self.quiet = False
         self.voice = self.bells = 0
         self.said: list[tuple[int, int]] = []
+        self.sides = {"right": 0, "left": 0}  # ms led of each
+        self.owed = 0  # of the one, by which the other was led for longer
         self.log: list[str] = []  # names of all moments entered or jumped to
         self.undo: list[tuple[Do, Slow]] = []  # what was asked, and a copy from before that
 
@@ -109,6 +111,9 @@ class Slow:
             self.enter_next()
 
     def enter_next(self) -> None:
+        here = self.bits[self.index]
+        if here.side:
+            self.sides[here.side] += here.ms
         self.at = 0
         self.said = []
         self.state = "leading"
@@ -153,6 +158,15 @@ class Slow:
         again = self.held > 0 and following == [self.half]
         return self.half_left + (BREATH if again else 0)
 
+    def owing(self) -> int:
+        """By how much one side will have been led for longer than the other."""
+        whole = dict(self.sides)
+        for bit in self.bits[self.index :] if self.state != "finished" else []:
+            if bit.side:
+                whole[bit.side] += bit.ms
+        over = abs(whole["right"] - whole["left"])
+        return over if over >= 20_000 else 0
+
     # -- commands ----------------------------------------------------------------------------
 
     def do(self, what: Do) -> bool:
@@ -163,7 +177,10 @@ class Slow:
             return False
         before, undo = copy(self), self.undo
         before.bits, before.log = list(self.bits), list(self.log)
+        before.sides = dict(self.sides)
         done: bool = getattr(self, name)()
+        if done:
+            self.owed = self.owing()
         if done and what is not Do.BACK:
             self.undo = [*undo, (what, before)] if what in JUMPS | CHANGES else []
         return done
@@ -217,6 +234,9 @@ class Slow:
             return self.jump(self.index, self.at)
         landing = [i for i in range(self.index + 1) if self.bits[i].lands]
         to = landing[-1] if landing else 0
+        for bit in self.bits[to : self.index]:
+            if bit.side:
+                self.sides[bit.side] = max(self.sides[bit.side] - bit.ms, 0)
         return self.jump(to, self.at if to == self.index else 0, wait=8000)
 
     def do_stop(self) -> bool:
@@ -292,6 +312,7 @@ class Slow:
         return True
 
     def jump_back(self, old: "Slow") -> None:
+        self.log = list(old.log)  # where it had jumped to was not led on the way here
         if old.state == "stopped":
             for name in ("state", "index", "at", "since", "slept", "silent"):
                 setattr(self, name, getattr(old, name))
@@ -312,6 +333,7 @@ class Slow:
             if self.bits[self.index].side:
                 return self.do_swap()
             self.bits = old.bits
+            self.sides = {"right": self.sides["left"], "left": self.sides["right"]}
             return True
         led = [old.bits[old.index].name, *self.log[len(old.log) :]]
         here = led[-1]
@@ -326,8 +348,9 @@ class Slow:
             return self.jump(names.index(missing[0]))
         if any(name not in names for name in led):
             return False
-        if self.at >= old.bits[names.index(here)].ms:  # of the rest, which is the last
-            return False
+        if self.at >= old.bits[names.index(here)].ms:  # of the rest, longer until now
+            self.bits = old.bits
+            return self.jump(names.index(here) + 1)
         self.bits, self.index = old.bits, names.index(here)
         return True
 
@@ -386,6 +409,7 @@ class Slow:
         self.bits[early[0] : late[-1] + 1] = [*stretch[b:], *stretch[a:b], *stretch[:a]]
         start = early[0] if side == one else early[0] + len(late) + b - a
         self.index = start + offset
+        self.sides = {"right": self.sides["left"], "left": self.sides["right"]}
         return True
 
     def do_more(self) -> bool:

@@ -114,6 +114,7 @@ class Both(RuleBasedStateMachine):
             assert look.leaves - look.now == slow.half_left
             assert look.ends_at - look.now == slow.left_of_hold() + slow.left_after()
         assert look.silenced == slow.silent
+        assert sum(one.ms for one in look.owed) == slow.owed
 
 
 TestBoth = Both.TestCase

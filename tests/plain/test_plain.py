@@ -146,7 +146,7 @@ def test_a_class_led_by_the_engine_reads_as_a_transcript(scene: ModuleType) -> N
         "\n".join(spoken)
     )
     assert "[00:45] Holding in warrior two." in spoken
-    assert "[01:00] Going on." in spoken
+    assert "[01:00] Going on. Held 2 breaths; the class ends 16 s late." in spoken
     assert spoken[-2:] == ["[01:10] The class has ended.", "[01:10] The class is over."]
 
 
