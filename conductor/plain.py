@@ -7,11 +7,13 @@ from typing import TextIO
 from conductor.engine.model import Command, Do, Happening, Snapshot, State
 from conductor.score.model import Moment, Score
 from conductor.sides import Breath
+from conductor.view import rehearsing
 from conductor.view.actions import ACTIONS, Action, keys_of, typed
 from conductor.view.clean import clean
-from conductor.view.faces import face, next_index, part_of, same_shape
+from conductor.view.faces import face, next_index, part_of, place_of, same_shape
 from conductor.view.leading import Telling
-from conductor.view.look import owed, place_of
+from conductor.view.look import owed
+from conductor.view.rehearsing import Rehearsing
 from conductor.view.spell import against, clock, left
 
 WORDS = {Breath.IN: "Inhale", Breath.OUT: "Exhale", Breath.FREE: "Own breath"}
@@ -130,10 +132,15 @@ class Listener:
         if asked:
             self._answer(asked, words)
         elif words in ("help", "?"):
-            for row in help_lines(self._actions):
+            more = rehearsing.help_lines() if isinstance(self._leading, Rehearsing) else []
+            for row in (*help_lines(self._actions), *more):
                 self._tell(row)
         elif words in ("where", "w"):
             self._tell(status_line(snapshot, self._leading.now()))
+        elif isinstance(self._leading, Rehearsing) and (
+            told := rehearsing.typed(self._leading, line)
+        ):
+            self._tell(told)
         elif words:
             self._command(words, typed(line, snapshot, self._actions))
 

@@ -17,6 +17,7 @@ from conductor.run.review.model import (
     Waited,
 )
 from conductor.view import actions
+from conductor.view.rehearsing import REHEARSAL
 from tests.support import findings_of
 
 ROOT = Path(__file__).parents[1]
@@ -48,6 +49,13 @@ def test_the_readme_shows_the_keys_as_the_program_has_them() -> None:
     rows = ["| keys | what | |", "|---|---|---|"]
     rows += [f"| {keys} | {label} | {text} |" for keys, label, text in actions.table()]
     assert between("README.md", "<!-- keys -->", "<!-- /keys -->") == "\n".join(rows)
+
+
+def test_the_readme_shows_the_keys_of_a_rehearsal() -> None:
+    rows = ["| keys | what | |", "|---|---|---|"]
+    rows += [f"| {keys} | {label} | {text} |" for keys, label, text in actions.table(REHEARSAL)]
+    shown = between("README.md", "<!-- rehearsal keys -->", "<!-- /rehearsal keys -->")
+    assert shown == "\n".join(rows)
 
 
 def test_the_picture_of_the_states_is_the_tables() -> None:

@@ -25,7 +25,7 @@ OFFERED = timedelta(hours=12)  # after that nobody waits for the class any more
 
 def offer(settings: Settings, how: How) -> Offer | None:
     """What there is to be taken up again; None where nothing is, or only a rehearsal is asked."""
-    if how.speed != 1.0 or how.broken:
+    if how.speed != 1.0 or how.broken or how.rehearsal is not None:
         return None
     try:
         broken = latest(store.journals())

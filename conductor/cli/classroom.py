@@ -3,7 +3,6 @@
 import contextlib
 import os
 import platform
-import queue
 import threading
 from array import array
 from collections.abc import Mapping, Sequence
@@ -13,106 +12,23 @@ from typing import TYPE_CHECKING
 
 from conductor import __version__, places, store
 from conductor.cli.how import How as How  # noqa: PLC0414 -- whoever makes a class needs it
+from conductor.cli.led import Led as Led  # noqa: PLC0414 -- what it gives
+from conductor.cli.led import Line
 from conductor.cli.mouth import Mouth
 from conductor.cli.opening import Opened
 from conductor.clock import Clock, SystemClock
-from conductor.engine.model import Command, Happening, Snapshot
 from conductor.progress import Progress, silent
 from conductor.run.ports import Output
-from conductor.run.runner import Runner, line_of
+from conductor.run.runner import Runner
 from conductor.score.model import Lengths, Saying, Score
 from conductor.score.sounds import Bell
 from conductor.settings import Settings
-from conductor.sound.player import OPENING
 from conductor.timing.cues import cues
 from conductor.uncollected import settled
 from conductor.values import replace
 
 if TYPE_CHECKING:  # what only a class that begins needs comes after the first picture
     from conductor.run.journal import FileJournal
-    from conductor.view.after import After
-
-Line = dict[str, object]
-UNREAD = 100  # turns of the runner whose news are kept while nobody reads them
-
-
-class Led:
-    """A class being led, as the front ends see it: the runner and everything that hangs on it."""
-
-    def __init__(
-        self,
-        runner: Runner,
-        journal: "FileJournal | None",
-        clean: contextlib.ExitStack,
-        score: Score,
-        before: Sequence[Line],
-    ) -> None:
-        self._runner = runner
-        self._score = score
-        self._journal = journal
-        self._clean = clean
-        self._before = before  # the line it was opened with, and those before it broke off
-        self._happened: list[Happening] = []
-        self._news: queue.SimpleQueue[tuple[Happening, ...]] = queue.SimpleQueue()
-        runner.listen(self._heard)
-
-    def _heard(self, happened: tuple[Happening, ...], snapshot: Snapshot) -> None:
-        del snapshot
-        self._happened += happened
-        while self._news.qsize() >= UNREAD:  # the screens never read them
-            self._news.get_nowait()
-        self._news.put(happened)
-
-    def snapshot(self) -> Snapshot:
-        """The newest picture."""
-        return self._runner.snapshot()
-
-    def now(self) -> int:
-        """The class's clock, ms."""
-        return self._runner.now()
-
-    def post(self, command: Command) -> None:
-        """Hand in a command."""
-        self._runner.post(command)
-
-    def trouble(self) -> str:
-        """What is the matter with sound or journal; "" when all is well."""
-        sound = self._runner.sound().words
-        opening = sound == OPENING  # at every start, and over in a moment
-        kept = self._journal.trouble if self._journal else ""
-        return ("" if opening else sound) or kept or self._runner.trouble
-
-    def after(self) -> "After":
-        """How it went, beside the classes of the same plan that were kept."""
-        from conductor.run.review.kept import earlier  # noqa: PLC0415 -- only once it is over
-        from conductor.run.review.tally import review  # noqa: PLC0415 -- as above
-        from conductor.run.review.wishes import Reviewed  # noqa: PLC0415 -- as above
-        from conductor.run.review.words import after  # noqa: PLC0415 -- as above
-
-        lines: list[Line] = [*self._before, *map(line_of, self._happened)]
-        now = Reviewed(review(lines[0], lines[1:], self._score), self._score)
-        try:
-            others = earlier(store.journals(), now.review)
-        except OSError:  # this class can be told of without them
-            others = ()
-        return replace(after(now, others), kept=self._journal is not None)
-
-    def news(self, seconds: float) -> Sequence[Happening]:
-        """Wait until something happened, at most so long; what is new since last asked."""
-        told: list[Happening] = []
-        with contextlib.suppress(queue.Empty):
-            told += self._news.get(timeout=seconds)
-            while True:
-                told += self._news.get_nowait()
-        return told
-
-    def wait(self, seconds: float) -> bool:
-        """Wait until the class is over."""
-        return self._runner.wait(seconds)
-
-    def close(self) -> None:
-        """Shut down in order."""
-        self._clean.close()
 
 
 @dataclass
@@ -147,6 +63,11 @@ class Class:
     def distance_m(self) -> float:
         """From how far away the screen is read."""
         return self.settings.view_distance_m
+
+    @property
+    def led(self) -> "Led | None":
+        """The class that was begun, None before that."""
+        return self._led
 
     @property
     def findings(self) -> str:
@@ -300,19 +221,32 @@ class Class:
             score, before = self.score, [self._opened_line(self.score, must_end)]
             journal = self._journal(self.score, before[0])
         runner = Runner(engine, output, journal or _Nowhere(), self.clock, self.how.speed, at)
-        if self.output is not None and hasattr(self.output, "epoch"):
-            self.output.epoch = runner.epoch
+        output.timed(runner.line.epoch, runner.line.speed)
         clean = contextlib.ExitStack()
         if journal:
             clean.callback(journal.close)
         clean.enter_context(Awake())
         clean.callback(runner.close)
-        if journal and self.how.speed == 1.0:
+        if journal and self.how.speed == 1.0 and self.how.rehearsal is None:
             clean.callback(self._remember, runner)
-        led = Led(runner, journal, clean, score, before)
+        led = self._led_by(runner, journal, clean, score, before)
         settled()
         runner.start()
         return led
+
+    def _led_by(
+        self,
+        runner: Runner,
+        journal: "FileJournal | None",
+        clean: contextlib.ExitStack,
+        score: Score,
+        before: Sequence[Line],
+    ) -> Led:
+        if self.how.rehearsal is None:
+            return Led(runner, journal, clean, score, before)
+        from conductor.cli.rehearsing import Rehearsed  # noqa: PLC0415 -- only to rehearse
+
+        return Rehearsed(runner, journal, clean, score, before, self.opened.sources)
 
     def _remember(self, runner: Runner) -> None:
         """Keep what the class was led with, for the next time; one never begun tells nothing."""
@@ -326,7 +260,8 @@ class Class:
     @property
     def _led_with(self) -> Settings:
         """Settings in class time: a finger is no faster because the class is."""
-        return replace(self.settings, twice_ms=round(self.settings.twice_ms * self.how.speed))
+        speed = 1.0 if self.how.rehearsal is not None else self.how.speed  # which may yet change
+        return replace(self.settings, twice_ms=round(self.settings.twice_ms * speed))
 
     def _why_silent(self) -> str:
         if not self.settings.sound:
@@ -349,7 +284,7 @@ class Class:
             "speed": self.how.speed,
             "must_end": must_end,
             "voiced": self.voiced,
-            "rehearsal": self.how.speed != 1.0,
+            "rehearsal": self.how.rehearsal is not None or self.how.speed != 1.0,
         }
 
     def _journal(self, score: Score, opened: dict[str, object]) -> "FileJournal | None":

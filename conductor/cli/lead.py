@@ -5,10 +5,11 @@ import os
 import re
 import signal
 import sys
+from collections.abc import Callable
 from datetime import datetime, timedelta
 from functools import cached_property
 from pathlib import Path
-from typing import TYPE_CHECKING, cast
+from typing import TYPE_CHECKING, TextIO, TypeVar, cast
 
 import click
 
@@ -18,7 +19,9 @@ from conductor.engine.model import Command, Do
 from conductor.screens.wiring import Wishes
 from conductor.settings import Settings
 from conductor.values import replace
+from conductor.view.actions import EVERY, Action
 from conductor.view.own_keys import keyed
+from conductor.view.rehearsing import REHEARSAL
 from conductor.voice.manner import VoiceError
 
 if TYPE_CHECKING:  # what reads, compiles and leads a plan comes after the first picture
@@ -32,55 +35,75 @@ if TYPE_CHECKING:  # what reads, compiles and leads a plan comes after the first
 LATEST = timedelta(hours=6)  # an end further away is a time that is past, or a slip
 
 
+_OPTIONS = (
+    click.option("--plain", is_flag=True, help="Lines of text instead of a screen."),
+    click.option("--silent", is_flag=True, help="No sound at all."),
+    click.option("--mute", is_flag=True, help="Bells, but no voice."),
+    click.option("--voice", metavar="NAME", help="A voice of `conductor voices`."),
+    click.option("--rate", type=int, metavar="WPM", help="Words a minute, 80 to 450."),
+    click.option("--engine", type=click.Choice(["espeak", "natural"]), help="Which voice speaks."),
+    click.option("--room", type=click.Choice(["known", "new"]), help="How far ahead cues start."),
+    click.option("--level", metavar="NAME", help="Which ways are led: ease, more, or, or a name."),
+    click.option(
+        "--keep", is_flag=True, help="Keep to the clock: stays give and take on their own."
+    ),
+    click.option("--prompt", is_flag=True, help="Terse cues half a breath ahead, for you alone."),
+    click.option("--offset-ms", type=int, metavar="MS", help="Move all sound, for Bluetooth."),
+    click.option("--distance", type=float, metavar="M", help="How far away the screen stands."),
+    click.option("--theme", type=click.Choice(["dark", "light", "contrast"]), help="Colours."),
+    click.option("--no-journal", is_flag=True, help="Leave no journal of it."),
+)
+
+Verb = TypeVar("Verb", bound=Callable[..., object])
+
+
+def of_leading(verb: Verb) -> Verb:
+    """Give a verb the options that leading and rehearsing have in common."""
+    for option in reversed(_OPTIONS):
+        verb = option(verb)
+    return verb
+
+
 @click.command()
 @click.argument("plan", required=False)
-@click.option("--plain", is_flag=True, help="Lines of text instead of a screen.")
 @click.option("--speed", type=click.FloatRange(0.25, 120), default=1.0, help="Times as fast.")
 @click.option("--end", metavar="HH:MM", help="Fit the class to end at this time of day.")
-@click.option("--silent", is_flag=True, help="No sound at all.")
-@click.option("--mute", is_flag=True, help="Bells, but no voice.")
-@click.option("--voice", metavar="NAME", help="A voice of `conductor voices`.")
-@click.option("--rate", type=int, metavar="WPM", help="Words a minute, 80 to 450.")
-@click.option("--engine", type=click.Choice(["espeak", "natural"]), help="Which voice speaks.")
-@click.option("--room", type=click.Choice(["known", "new"]), help="How far ahead cues start.")
-@click.option("--level", metavar="NAME", help="Which ways are led: ease, more, or, or a name.")
-@click.option("--keep", is_flag=True, help="Keep to the clock: stays give and take on their own.")
-@click.option("--prompt", is_flag=True, help="Terse cues half a breath ahead, for you alone.")
-@click.option("--offset-ms", type=int, metavar="MS", help="Move all sound, for Bluetooth.")
-@click.option("--distance", type=float, metavar="M", help="How far away the screen stands.")
-@click.option("--theme", type=click.Choice(["dark", "light", "contrast"]), help="Colours.")
 @click.option("--resume", is_flag=True, help="Go on with the class that broke off last.")
 @click.option("--afresh", is_flag=True, help="Not with the voice and ways of last time.")
-@click.option("--no-journal", is_flag=True, help="Leave no journal of this class.")
+@of_leading
 def lead(plan: str | None, **options: object) -> None:
     """Lead the class of PLAN: a file, a shipped plan by name, or a folder to choose from.
 
     Space stops and goes on, the arrow keys skip and go back, ? shows all keys.
     """
-    settings, wishes = _settings(options)
+    settings, wishes = settings_of(options)
     how = How(
         speed=float(str(options["speed"])),
         end=_time_of_day(options["end"]),
         journal=not options["no_journal"],
         recall=not options["afresh"],
-        given=frozenset(_wanted(options)),
+        given=given_of(options),
     )
-    plain = bool(options["plain"]) or not _terminal()
+    plain = bool(options["plain"]) or not terminal()
     resume = bool(options["resume"])
     folder = Path(plan) if plan and Path(plan).is_dir() else None
     if plain and not resume and (plan is None or folder):
         raise click.UsageError(_which(folder))
-    path = None if resume or folder or plan is None else _find(plan)
-    asked = Asked(path, settings, how) if path or resume else None
-    shelf = None if asked else _Shelf(settings, how, folder)
+    path = None if resume or folder or plan is None else find(plan)
+    asked = Asked(path, settings, how) if path or resume else _Shelf(settings, how, folder)
+    raise SystemExit(run(asked, settings, how, wishes, sys.stdout if plain else None))
+
+
+def run(
+    asked: "Asked | _Shelf", settings: Settings, how: How, wishes: Wishes, plain: TextIO | None
+) -> int:
+    """Lead what is asked for, or what is chosen from the shelf; `plain` takes lines of text."""
     try:
-        if plain and asked:
-            status = _plain(asked, settings, how, wishes)
-        else:
-            status = _screens(asked or shelf, settings, how, wishes)
+        if plain and isinstance(asked, Asked):
+            return _plain(asked, settings, how, wishes, plain)
+        return _screens(asked, settings, how, wishes)
     except VoiceError as error:
         raise click.UsageError(str(error)) from error
-    raise SystemExit(status)
 
 
 def _which(folder: Path | None) -> str:
@@ -90,8 +113,10 @@ def _which(folder: Path | None) -> str:
     return f"which plan? A file, or one of: {known}"
 
 
-def _terminal() -> bool:
-    return sys.stdin.isatty() and sys.stdout.isatty() and os.environ.get("TERM") != "dumb"
+def terminal(out: TextIO | None = None) -> bool:
+    """Whether a person sits at a terminal that can show screens."""
+    drawn = (out or sys.stdout).isatty()
+    return sys.stdin.isatty() and drawn and os.environ.get("TERM") != "dumb"
 
 
 def _wanted(options: dict[str, object]) -> dict[str, object]:
@@ -119,13 +144,20 @@ def _wanted(options: dict[str, object]) -> dict[str, object]:
     return wanted
 
 
-def _settings(options: dict[str, object]) -> tuple[Settings, Wishes]:
+def given_of(options: dict[str, object]) -> frozenset[str]:
+    """Names of the settings that the command line names, which win over a plan's."""
+    return frozenset(_wanted(options))
+
+
+def settings_of(
+    options: dict[str, object], actions: tuple[Action, ...] = EVERY
+) -> tuple[Settings, Wishes]:
     """Settings and keys of the person, changed by what the command line says.
 
     What is wrong in the file is told and left out: a slip there must not keep a class waiting.
     """
     kept = store.kept()
-    own = keyed(kept.keys)
+    own = keyed(kept.keys, (*EVERY, *REHEARSAL))
     file = store.settings_file()
     troubles = (*kept.troubles, *(f"{file}: [keys] {words}" for words in own.troubles))
     for words in troubles:
@@ -134,7 +166,8 @@ def _settings(options: dict[str, object]) -> tuple[Settings, Wishes]:
         settings = store.changed(kept.settings, _wanted(options), "command line")
     except store.SettingsError as error:
         raise click.UsageError(str(error)) from error
-    return settings, Wishes(own.actions, troubles)
+    ids = {action.id for action in actions}
+    return settings, Wishes(tuple(one for one in own.actions if one.id in ids), troubles)
 
 
 def _time_of_day(text: object) -> datetime | None:
@@ -154,20 +187,21 @@ def _time_of_day(text: object) -> datetime | None:
     return end
 
 
-def _find(plan: str) -> Path:
+def find(plan: str) -> Path:
     """Find a plan with nothing loaded; a name that is none is told with those there are."""
     try:
         return places.plan(plan)
     except FileNotFoundError:
-        from conductor.cli.opening import find  # noqa: PLC0415 -- not before a picture
+        from conductor.cli import opening  # noqa: PLC0415 -- not before a picture
 
-        return find(plan)
+        return opening.find(plan)
 
 
 class Asked:
     """The class asked for, of a plan or the one that broke off: opened when it is called.
 
-    What kept it from being opened stays here, so that it can be told once the screens are closed.
+    What kept it from being opened stays here, so that it can be told once the screens are closed;
+    so does the class it was `made`, for what is to be told of it then.
     """
 
     def __init__(self, path: Path | None, settings: Settings, how: How) -> None:
@@ -175,6 +209,7 @@ class Asked:
         self._settings = settings
         self._how = how
         self.refused: Opened | click.ClickException | None = None
+        self.made: Class | None = None
 
     @property
     def goes_on(self) -> bool:
@@ -202,6 +237,7 @@ class Asked:
             self.refused = click.ClickException(words)
             return words
         if not isinstance(found, shelf.Opened):
+            self.made = found
             return found
         self.refused = found
         return shelf.refusal(found)
@@ -318,7 +354,7 @@ def _plain_offer(asked: Asked, settings: Settings, how: How) -> "Class | str":
     return asked()
 
 
-def _plain(asked: Asked, settings: Settings, how: How, wishes: Wishes) -> int:
+def _plain(asked: Asked, settings: Settings, how: How, wishes: Wishes, out: TextIO) -> int:
     """Make the class ready with a line of progress, then lead it in lines of text."""
     from conductor.cli.progress import on_one_line  # noqa: PLC0415 -- only here
     from conductor.view.before import lines  # noqa: PLC0415 -- only here
@@ -327,7 +363,7 @@ def _plain(asked: Asked, settings: Settings, how: How, wishes: Wishes) -> int:
     if isinstance(ready, str):
         asked.tell(ready)
         return 1
-    click.echo("\n".join(lines(ready.score, ready.goes_on)))
+    click.echo("\n".join(lines(ready.score, ready.goes_on)), out)
     trouble = ready.prepare(on_one_line("Rendering the voice"))
     last = f"As last time: {ready.as_last_time}." if ready.as_last_time else ""
     for words in (last, trouble, ready.begin_now()):
@@ -337,16 +373,16 @@ def _plain(asked: Asked, settings: Settings, how: How, wishes: Wishes) -> int:
     if ready.unkept:
         click.echo(ready.unkept, err=True)
     led.post(Command(Do.GO_ON if ready.how.broken else Do.BEGIN))
-    return _lead_plain(led, wishes)
+    return _lead_plain(led, wishes, out)
 
 
-def _lead_plain(led: "Led", wishes: Wishes) -> int:
+def _lead_plain(led: "Led", wishes: Wishes, out: TextIO | None = None) -> int:
     from conductor.plain import lead_plain  # noqa: PLC0415 -- only here
 
     if hasattr(signal, "SIGHUP"):  # a closed terminal ends no class: the room still hears it
         signal.signal(signal.SIGHUP, signal.SIG_IGN)
     try:
-        lead_plain(led, sys.stdout, sys.stdin, wishes.actions)
+        lead_plain(led, out or sys.stdout, sys.stdin, wishes.actions)
     finally:
         led.close()
     return 0

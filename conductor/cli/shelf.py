@@ -26,6 +26,10 @@ from conductor.values import replace
 def made(path: Path, settings: Settings, how: How) -> Class | Opened:
     """Make a class of a plan, or give what keeps it from being led."""
     found = opened(path, settings=settings)
+    if how.rehearsal is not None:
+        from conductor.cli.rehearsing import cut  # noqa: PLC0415 -- only to rehearse
+
+        found = cut(found, how.rehearsal)
     return _class(found, settings, how) if found.leadable else found
 
 

@@ -70,8 +70,7 @@ def _play(pcm: "array[int]") -> None:
     clock, over = SystemClock(), threading.Event()
     device = output(lambda _: doubled(pcm), clock, Settings())
     began = clock.now()
-    if hasattr(device, "epoch"):
-        device.epoch = began
+    device.timed(began, 1.0)
     try:
         while not device.status().playing and clock.now() - began < OPENING_MS:
             over.wait(0.05)

@@ -24,6 +24,7 @@ from conductor.engine.sounds import held as held_sounds
 from conductor.engine.sounds import in_order, phrase, placed_anew
 from conductor.engine.steps import finished
 from conductor.engine.undo import undone
+from conductor.engine.words import told_mark
 from conductor.score.model import Saying
 from conductor.sides import Breath
 from conductor.values import replace
@@ -198,6 +199,22 @@ def again(led: Led, _: Command, now: int, tools: Tools) -> Done:
     return _to(led, now, tools, led.course.again[led.index], "Again")
 
 
+def go_to(led: Led, command: Command, now: int, tools: Tools) -> Done:
+    """To any moment of the class, by its id."""
+    index = led.course.index_of.get(command.word)
+    if index is None:
+        raise RefusedError(
+            "There is no such place in the class as it is led now; name a shape or a part."
+        )
+    return _to(led, now, tools, index, "Go to")
+
+
+def mark(led: Led, _: Command, now: int, _tools: Tools) -> Done:
+    """Mark this place, to be looked at afterwards; the class goes on as it was."""
+    told = told_mark(led, now)
+    return led, told.words, [told]
+
+
 def rest(led: Led, _: Command, now: int, tools: Tools) -> Done:
     """Take the shortest way down to the final rest, and leave it its length."""
     if led.index >= led.course.closing:
@@ -226,6 +243,7 @@ DEEDS: Mapping[str, Deed] = {
     "next part": next_part,
     "previous part": previous_part,
     "again": again,
+    "go to": go_to,
     "rest": rest,
     "end": end,
     "swap": changes.swap,
@@ -241,4 +259,5 @@ DEEDS: Mapping[str, Deed] = {
     "voice softer": volume.voice_softer,
     "bells louder": volume.bells_louder,
     "bells softer": volume.bells_softer,
+    "mark": mark,
 }

@@ -31,6 +31,7 @@ class Do(StrEnum):
     NEXT_PART = "next part"
     PREVIOUS_PART = "previous part"
     AGAIN = "again"
+    GO_TO = "go to"
     SWAP = "swap sides"
     MORE = "one breath more"
     FEWER = "one breath fewer"
@@ -45,14 +46,16 @@ class Do(StrEnum):
     BELLS_LOUDER = "bells louder"
     BELLS_SOFTER = "bells softer"
     LEVEL = "level"
+    MARK = "mark"
     SLEPT = "slept"
     END = "end"
 
 
 class Command(Struct, frozen=True):
-    """A command; `ms` is the gap of SLEPT or the time left of LAND, `word` the level of LEVEL.
+    """A command; `ms` is the gap of SLEPT or the time left of LAND.
 
-    `press` names the key it came from, where a second press within a moment counts once.
+    `word` is the level of LEVEL and the id of the moment of GO_TO. `press` names the key it came
+    from, where a second press within a moment counts once.
     """
 
     do: Do
@@ -107,7 +110,8 @@ class Happening(Struct, frozen=True):
     """Something that happened at `now`: for the journal and the plain front end.
 
     `kind`: state, moment, part, cue, bell, dropped, command, refused, slept, offer, kept (to the
-    clock), finished, or held (half a breath counted while holding).
+    clock), finished, held (half a breath counted while holding), or mark (a place the person
+    marked).
     """
 
     now: int

@@ -47,6 +47,7 @@ _JUMPS = {
     Do.NEXT_PART: _takes("next part", ARRIVING),
     Do.PREVIOUS_PART: _takes("previous part", ARRIVING),
     Do.AGAIN: _takes("again", ARRIVING),
+    Do.GO_TO: _takes("go to", ARRIVING),
     Do.REST: _takes("rest", ARRIVING),
 }
 _ENDS = {
@@ -64,6 +65,7 @@ def _changes(state: State) -> dict[Do, Cell]:
         Do.MORE: _takes("more", state),
         Do.FEWER: _takes("fewer", state),
         Do.LAND: _takes("land", state),
+        Do.MARK: _takes("mark", state),
         **_always(state),
     }
 

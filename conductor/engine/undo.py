@@ -16,7 +16,7 @@ from conductor.values import replace
 ASKING = "asking to land on time"
 MOST = 8  # commands remembered: a teacher takes back the last few, not the class
 
-JUMPS = frozenset({Do.NEXT, Do.NEXT_PART, Do.PREVIOUS_PART, Do.AGAIN, Do.REST})
+JUMPS = frozenset({Do.NEXT, Do.NEXT_PART, Do.PREVIOUS_PART, Do.AGAIN, Do.GO_TO, Do.REST})
 CHANGES = frozenset({
     Do.SWAP, Do.MORE, Do.FEWER, Do.SLOWER, Do.FASTER, Do.LAND, Do.KEEP, Do.QUIET, Do.LEVEL,
     Do.VOICE_LOUDER, Do.VOICE_SOFTER, Do.BELLS_LOUDER, Do.BELLS_SOFTER,
@@ -34,8 +34,11 @@ Moved = tuple[Led, list[Happening]]
 
 
 def remembering(before: Led, after: Led, command: Command) -> Led:
-    """The state after a command, with what can be taken back; back sees to its own."""
-    if command.do is Do.BACK:
+    """The state after a command, with what can be taken back; back sees to its own.
+
+    A mark changes nothing, so it neither is taken back nor keeps what was before it from being.
+    """
+    if command.do in (Do.BACK, Do.MARK):
         return after
     if command.do not in JUMPS | CHANGES:
         return replace(after, undo=())

@@ -78,6 +78,14 @@ def told_sound(placed: Placed, now: int) -> Happening:
     return Happening(now, "cue", sound.id.moment, sound.what.text, data)
 
 
+def told_mark(led: Led, now: int) -> Happening:
+    """A place has been marked."""
+    moment = led.course.moments[led.index]
+    side = f" ({moment.side})" if moment.side else ""
+    words = f"Marked: {led.course.shape(led.index)}{side}."
+    return Happening(now, "mark", moment.id, words, (("index", led.index),))
+
+
 def told_held(led: Led, held: Held, now: int) -> Happening:
     """Half a breath has been counted while the class holds."""
     words = f"{BREATHS[held.breath]}, held breath {held.count // 2 + 1}"

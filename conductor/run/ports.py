@@ -50,6 +50,10 @@ class Output(Protocol):
         """Reconcile by id: keep, move, fade or drop; `now` in ms of the class's clock."""
         ...
 
+    def timed(self, epoch: float, speed: float) -> None:
+        """Learn the class's time: `now` was 0 when the clock showed `epoch` (ms), times `speed`."""
+        ...
+
     def status(self) -> OutputStatus:
         """How it is going; never blocks."""
         ...

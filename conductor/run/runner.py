@@ -2,12 +2,12 @@
 
 import queue
 import threading
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 
 from conductor.clock import Clock
 from conductor.engine.model import Command, Do, Happening, Snapshot, State
 from conductor.run.ports import Journal, Machine, Output, OutputStatus
-from conductor.values import replace
+from conductor.values import Struct, replace
 
 TICK_MS = 250  # how long at most between two looks, in real time
 HORIZON_MS = 4_000  # how far ahead sound is declared, in real time
@@ -21,12 +21,42 @@ VOICE_SPEED = 1.5  # above this speed voice and bells are text
 Listener = Callable[[tuple[Happening, ...], Snapshot], None]
 
 
+class Line(Struct, frozen=True):
+    """How class time follows the clock: it is `now` when the clock shows `at`, and runs `speed`.
+
+    One value, so that whoever reads it from another thread never mixes an old part with a new one.
+    """
+
+    at: int
+    now: int
+    speed: float
+
+    def now_at(self, clock: int) -> int:
+        """The class's `now` when the clock shows that; both ms."""
+        return self.now + round((clock - self.at) * self.speed)
+
+    @property
+    def epoch(self) -> float:
+        """Clock ms at which `now` was 0, had it always run at this speed."""
+        return self.at - self.now / self.speed
+
+
+class Speed(Struct, frozen=True):
+    """Asks that class time run that many times as fast from here on; `now` does not jump."""
+
+    times: float
+
+
+Asked = Command | Speed | None
+"""What is handed to the runner; None ends it."""
+
+
 class Runner:
     """Leads a class on a thread of its own, so that no screen can stop it.
 
     `speed` makes class time run that many times as fast; `at` is the `now` a class goes on from.
-    Listeners hear what happened, on the runner's thread; they must return at once. `turn` is one
-    round of the loop; tests call it.
+    No sound is wanted above VOICE_SPEED. Listeners hear what happened, on the runner's thread;
+    they must return at once. `turn` is one round of the loop; tests call it.
     """
 
     def __init__(
@@ -42,35 +72,33 @@ class Runner:
         self._output = output
         self._journal = journal
         self._clock = clock
-        self._speed = speed
-        self._epoch = clock.now() - round(at / speed)
+        self._line = Line(clock.now(), at, speed)
         self._last = clock.now()
         self._apart = clock.now() - clock.awake()
-        self._commands: queue.SimpleQueue[Command | None] = queue.SimpleQueue()
+        self._commands: queue.SimpleQueue[Asked] = queue.SimpleQueue()
         self._listeners: list[Listener] = []
         self._thread: threading.Thread | None = None
         self._ended = threading.Event()
         self._pause = threading.Event()
-        self._spoken = speed <= VOICE_SPEED
         self.trouble = ""
         self._snapshot = machine.snapshot(at)
 
     # -- from any thread -----------------------------------------------------------------------
 
     @property
-    def epoch(self) -> int:
-        """Clock ms at which the class's `now` was 0."""
-        return self._epoch
+    def line(self) -> Line:
+        """How class time follows the clock at present."""
+        return self._line
 
     def now(self) -> int:
         """The class's `now`: ms since it was opened, counting sleep, times the speed."""
-        return round((self._clock.now() - self._epoch) * self._speed)
+        return self._line.now_at(self._clock.now())
 
     def snapshot(self) -> Snapshot:
         """The newest picture; reading it costs nothing and waits for nobody."""
         return self._snapshot
 
-    def post(self, command: Command) -> None:
+    def post(self, command: Command | Speed) -> None:
         """Ask for something; the answer comes with the next picture."""
         self._commands.put(command)
 
@@ -129,13 +157,13 @@ class Runner:
     def _over(self) -> bool:
         return self._snapshot.state is State.FINISHED
 
-    def _next(self) -> list[Command | None]:
+    def _next(self) -> list[Asked]:
         """Wait for a command, the next deadline or the tick; give all commands there are."""
         deadline = self._machine.next_deadline()
         wait = TICK_MS / 1000
         if deadline is not None:
-            wait = min(wait, max(0.0, (deadline - self.now()) / self._speed / 1000))
-        got: list[Command | None] = []
+            wait = min(wait, max(0.0, (deadline - self.now()) / self._line.speed / 1000))
+        got: list[Asked] = []
         try:
             got.append(self._commands.get(timeout=wait) if wait else self._commands.get_nowait())
             while True:
@@ -143,17 +171,29 @@ class Runner:
         except queue.Empty:
             return got
 
-    def turn(self, commands: list[Command | None]) -> bool:
+    def turn(self, commands: Sequence[Asked]) -> bool:
         """One round: a sleep, the commands, what became due, the sound, the picture."""
         now = self.now()
         gap = self._slept()
         if gap:
             self._machine.command(Command(Do.SLEPT, ms=gap), now)
         for command in commands:
-            if command is not None:
+            if isinstance(command, Speed):
+                self._run_at(command.times)
+            elif command is not None:
                 self._machine.command(command, now)
         self._publish(self._machine.advance(now), now)
         return None not in commands
+
+    def _run_at(self, speed: float) -> None:
+        """Run faster or slower from here on; the output learns it before it is asked for more."""
+        clock = self._clock.now()
+        now = self._line.now_at(clock)
+        if self._line.speed <= VOICE_SPEED < speed:
+            self._output.want((), now)
+        self._line = Line(clock, now, speed)
+        self._output.timed(self._line.epoch, speed)
+        self._journal.write({"now": now, "kind": "speed", "speed": speed})
 
     def _slept(self) -> int:
         """Tell in class ms how long the machine slept, or the loop stood still; 0 when neither."""
@@ -162,11 +202,12 @@ class Runner:
         stalled = real - self._last
         self._apart, self._last = real - awake, real
         gap = slept if slept > SLEPT_MS else stalled if stalled > STALL_MS else 0
-        return round(gap * self._speed)
+        return round(gap * self._line.speed)
 
     def _publish(self, happened: tuple[Happening, ...], now: int) -> None:
-        if self._spoken:
-            horizon = round(HORIZON_MS * self._speed)
+        speed = self._line.speed
+        if speed <= VOICE_SPEED:
+            horizon = round(HORIZON_MS * speed)
             self._output.want(self._machine.upcoming(now, horizon), now)
         for happening in happened:
             self._journal.write(line_of(happening))

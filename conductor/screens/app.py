@@ -14,13 +14,16 @@ from conductor.screens.ended import Ended
 from conductor.screens.live import Live, Stopped
 from conductor.screens.overlays import Ask, Help
 from conductor.screens.themes import NAMES, THEMES
+from conductor.screens.whereto import WhereTo
 from conductor.screens.wiring import Ending, How, Offering, Opening, Prepared, Shelf, TimeOfDay
 from conductor.settings import Settings
+from conductor.values import replace
 from conductor.view.actions import BY_ID, command, named_ways, offered, pressed
 from conductor.view.clean import clean
 from conductor.view.leading import Leading
 from conductor.view.look import look
 from conductor.view.model import View
+from conductor.view.rehearsing import IDS, REHEARSAL, Rehearsing, ask
 
 MOVING = 1 / 20  # seconds between pictures; the bar glides at this rate (1.3 % CPU, measured)
 STILL = 1 / 10
@@ -51,6 +54,7 @@ class ConductorApp(Doorway):
             self.register_theme(theme)
         self.theme = settings.theme if settings.theme in NAMES else NAMES[0]
         self._ended_by_hand = False
+        self._rehearsing: Rehearsing | None = None
         self._live: Live | None = None
         self._stopped: Stopped | None = None
         self._timer: Timer | None = None
@@ -83,6 +87,7 @@ class ConductorApp(Doorway):
             voiced = self.settings.sound and self.settings.speak
         self._live = Live(self.motion, voiced, self.wishes.actions)
         self.leading = leading
+        self._rehearsing = leading if isinstance(leading, Rehearsing) else None
         self.push_screen(self._live)
         self.call_after_refresh(self.tick)
 
@@ -119,7 +124,8 @@ class ConductorApp(Doorway):
 
     def _look(self, snapshot: Snapshot, now: int) -> View:
         trouble = self.leading.trouble() if self.leading else ""
-        return look(snapshot, now, trouble, self.wishes.actions)
+        view = look(snapshot, now, trouble, self.wishes.actions)
+        return replace(view, beside=self._rehearsing.standing()) if self._rehearsing else view
 
     def _show_stopped(self, stopped: bool) -> None:
         """Lay the stopped screen over the class, or take it away, beneath any question."""
@@ -153,15 +159,22 @@ class ConductorApp(Doorway):
         """Do an action of the table; one that asks is asked first."""
         if self.leading is None or self._live is None:
             return
-        action, snapshot = BY_ID[name], self.leading.snapshot()
-        if action.do is None:
+        if name in self._own:
             self._own[name]()
+            return
+        action, snapshot = BY_ID[name], self.leading.snapshot()
+        if action.picks:
+            self.push_screen(WhereTo(snapshot.score, snapshot.index), self._go_to)
         elif not action.asks:
             self.leading.post(pressed(action, snapshot))
         elif snapshot.state is State.READY:
             self.exit(Ending(How.LEFT, self.leading))
         else:
             self.push_screen(Ask(action.asks), self._end_if)
+
+    def _go_to(self, moment: str | None) -> None:
+        if moment and self.leading:
+            self.leading.post(Command(Do.GO_TO, word=moment))
 
     def _end_if(self, yes: bool | None) -> None:
         if yes and self.leading:
@@ -171,7 +184,11 @@ class ConductorApp(Doorway):
     @property
     def _own(self) -> Mapping[str, Callable[[], None]]:
         """What the screens do by themselves, by the action's id."""
-        return {"help": self.action_show_help, "colours": self._other_colours}
+        asked = {name: self._asking(name) for name in IDS}
+        return {**asked, "help": self.action_show_help, "colours": self._other_colours}
+
+    def _asking(self, name: str) -> Callable[[], None]:
+        return lambda: ask(self._rehearsing, name) if self._rehearsing else None
 
     def _other_colours(self) -> None:
         """The next set of colours; the room got lighter or darker."""
@@ -218,6 +235,8 @@ class ConductorApp(Doorway):
         if self.leading and self._live:
             snapshot = self.leading.snapshot()
             for action in offered(snapshot, self.wishes.actions):
+                yield SystemCommand(action.label, action.help, self._doing(action.id))
+            for action in REHEARSAL if self._rehearsing else ():
                 yield SystemCommand(action.label, action.help, self._doing(action.id))
             for name in named_ways(snapshot):
                 words = "Show and say the way of this name where the plan has one."

@@ -234,6 +234,7 @@ def foot(view: View, width: int) -> Rows:
     alert = " · ".join(
         words
         for words in (
+            view.beside,
             view.state_words,
             f"rest in {view.offer}" if view.offer else "",
             view.owed,
@@ -283,7 +284,7 @@ def _silent(view: View, width: int) -> tuple[str, ...]:
 def _resting(view: View, width: int) -> tuple[str, ...]:
     """Where the class waits and what goes on, in lines."""
     where = f"{view.now.phrase}  ·  {view.to_end} to the end, {view.standing}"
-    words = (where, view.keys, view.reply, view.trouble)
+    words = (where, view.keys, view.beside, view.reply, view.trouble)
     return tuple(line for one in words if one for line in wrapped(one, width - 2 * MARGIN))
 
 

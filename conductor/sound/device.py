@@ -36,8 +36,8 @@ OTHER_BACKENDS = ("AUDIO4", "SNDIO", "OSS")
 class Device:
     """Sound through the machine's output device, opened and kept open on a thread of its own.
 
-    `library` gives samples, `clock` is the one the class's `now` is made of and `epoch` its
-    reading (ms) at which `now` was 0; without one it is worked out from the calls of `want`.
+    `library` gives samples and `clock` is the one the class's `now` is made of. `timed` says how;
+    before it has, that is worked out from the calls of `want`.
     """
 
     def __init__(
@@ -55,14 +55,9 @@ class Device:
         self._thread = threading.Thread(target=self._run, name="sound", daemon=True)
         self._thread.start()
 
-    @property
-    def epoch(self) -> float | None:
-        """Reading of the clock (ms) at which the class's `now` was 0."""
-        return self._player.epoch
-
-    @epoch.setter
-    def epoch(self, at: float | None) -> None:
-        self._player.epoch = at
+    def timed(self, epoch: float, speed: float) -> None:
+        """Learn how the class's time follows the clock."""
+        self._player.timed(epoch, speed)
         self._wake.set()
 
     def want(self, sounds: Sequence[Sound], now: int) -> None:
@@ -118,6 +113,9 @@ class Silent:
 
     def want(self, sounds: Sequence[Sound], now: int) -> None:
         """Nothing sounds."""
+
+    def timed(self, epoch: float, speed: float) -> None:
+        """Nothing sounds at any speed."""
 
     def status(self) -> OutputStatus:
         """Why nothing sounds."""

@@ -101,12 +101,11 @@ class Player:
         opener: Opener,
         speed: float = 1.0,
     ) -> None:
-        self.epoch: float | None = None
         self.buffer_ms = max(LEAST_BUFFER_MS, settings.buffer_ms)
         self.status = OutputStatus(playing=False, words=OPENING)
         self._clock = clock
         self._open = opener
-        self._speed = speed
+        self._time: tuple[float | None, float] = None, speed
         self._offset = settings.offset_ms
         self._library = library
         self._desk = Desk(library)
@@ -118,9 +117,18 @@ class Player:
         self._underruns = 0
         self._ticked = clock.awake()
 
+    @property
+    def epoch(self) -> float | None:
+        """Reading of the clock (ms) at which the class's `now` was 0; None before it was told."""
+        return self._time[0]
+
+    def timed(self, epoch: float | None, speed: float) -> None:
+        """Learn how the class's time follows the clock, both in one; what plays plays on."""
+        self._time = epoch, speed
+
     def want(self, sounds: Sequence[Sound], now: int) -> None:
         """Remember what is wanted at the class's `now` (ms); taken up by the next tick."""
-        guess = self._clock.now() - now / self._speed
+        guess = self._clock.now() - now / self._time[1]
         if self._guess is None or abs(guess - self._guess) > ANEW_MS:
             self._guess = guess
         self._guess = min(self._guess, guess)  # a call may come late, never early
@@ -199,22 +207,23 @@ class Player:
         release(link)
 
     def _feed(self, link: Link) -> None:
-        epoch = self._guess if self.epoch is None else self.epoch
+        epoch, speed = self._time
+        epoch = self._guess if epoch is None else epoch
         if not self.status.playing and epoch is not None:
-            self._desk.miss(round((self._clock.now() - epoch) * self._speed))
-        events = () if epoch is None else self._events(link, epoch)
+            self._desk.miss(round((self._clock.now() - epoch) * speed))
+        events = () if epoch is None else self._events(link, epoch, speed)
         link.mixer.want((*events, *self._tests))
         words = PARTLY.format(self._desk.trouble) if self._desk.trouble else ""
         underruns = self._underruns + link.map.underruns
         self.status = OutputStatus(True, words, self.status.lost, underruns)
 
-    def _events(self, link: Link, epoch: float) -> tuple[Event, ...]:
+    def _events(self, link: Link, epoch: float, speed: float) -> tuple[Event, ...]:
         shift = epoch + self._offset - (link.stream.latency_ms if link.stream else 0.0)
 
         def frame_at(start: int) -> int:
-            return link.map.frame_at(shift + start / self._speed) or 0
+            return link.map.frame_at(shift + start / speed) or 0
 
-        now = round((self._clock.now() - epoch) * self._speed)
+        now = round((self._clock.now() - epoch) * speed)
         return self._desk.events(self._wish, now, frame_at, link.mixer.begun)
 
 

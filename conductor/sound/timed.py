@@ -37,11 +37,10 @@ class Timed:
     def __init__(
         self, library: Library, clock: Clock, play: Play, speed: float = 1.0, *, run: bool = True
     ) -> None:
-        self.epoch: float | None = None
         self._desk = Desk(library)
         self._clock = clock
         self._play = play
-        self._speed = speed
+        self._time: tuple[float | None, float] = None, speed
         self._wanted: tuple[Sound, ...] = ()
         self._begun: dict[Hashable, tuple[bool, Playing]] = {}
         self._trouble = ""
@@ -51,10 +50,16 @@ class Timed:
         if run:
             self._thread.start()
 
+    def timed(self, epoch: float, speed: float) -> None:
+        """Learn how the class's time follows the clock."""
+        self._time = epoch, speed
+        self._wake.set()
+
     def want(self, sounds: Sequence[Sound], now: int) -> None:
         """Declare the whole list wanted for the next seconds; never blocks."""
-        if self.epoch is None:
-            self.epoch = self._clock.now() - now / self._speed
+        epoch, speed = self._time
+        if epoch is None:
+            self._time = self._clock.now() - now / speed, speed
         self._wanted = tuple(sounds)
         self._wake.set()
 
@@ -71,9 +76,10 @@ class Timed:
 
     def turn(self) -> float:
         """Stop what is no longer wanted, start what is due; seconds until the next is."""
-        if self.epoch is None:
+        epoch, speed = self._time
+        if epoch is None:
             return IDLE_S
-        now = (self._clock.now() - self.epoch) * self._speed
+        now = (self._clock.now() - epoch) * speed
         wanted = self._wanted
         for gone in self._begun.keys() - {sound.id for sound in wanted}:
             self._begun.pop(gone)[1].stop()
@@ -82,7 +88,7 @@ class Timed:
         for event in (event for event in waiting if event.start <= now):
             self._start(event)
         starts = [event.start for event in waiting if event.start > now]
-        return min([IDLE_S, *((start - now) / 1000 / self._speed for start in starts)])
+        return min([IDLE_S, *((start - now) / 1000 / speed for start in starts)])
 
     def _start(self, event: Event) -> None:
         if event.voice:

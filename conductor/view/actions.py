@@ -5,6 +5,7 @@ from collections.abc import Iterable, Mapping
 from conductor.engine.model import Command, Do, Snapshot, State
 from conductor.values import Struct, field, replace
 from conductor.view.keys import shown
+from conductor.view.whereto import found
 
 SILENCED = "silenced"
 
@@ -13,10 +14,10 @@ class Action(Struct, frozen=True):
     """Something a person can ask for while a class is led.
 
     `instead` names what is done in a given state (or when silenced), so that one key can stop and
-    go on. `asks` is the question put first. `remote` keys are those of a presenter remote. `word`
-    goes with the command. With no `do` it is the front end's own affair, and the class has no part
-    in it. One that `repeats` does so as often as its key is pressed; else a second press within a
-    moment counts once.
+    go on. `asks` is the question put first; `picks` asks for a place of the class first. `remote`
+    keys are those of a presenter remote. `word` goes with the command. With no `do` it is the front
+    end's own affair, and the class has no part in it. One that `repeats` does so as often as its
+    key is pressed; else a second press within a moment counts once.
     """
 
     id: str
@@ -29,6 +30,7 @@ class Action(Struct, frozen=True):
     asks: str = ""
     word: str = ""
     repeats: bool = False
+    picks: bool = False
 
 
 ACTIONS: tuple[Action, ...] = (
@@ -92,6 +94,14 @@ ACTIONS: tuple[Action, ...] = (
         ("up",),
     ),
     Action("again", "Again", "Lead this side, or this round, once more.", Do.AGAIN, ("a",)),
+    Action(
+        "go to",
+        "Go to",
+        "Go to any part or shape of the class, picked from a list or by its name.",
+        Do.GO_TO,
+        ("slash",),
+        picks=True,
+    ),
     Action(
         "swap",
         "Swap sides",
@@ -219,6 +229,13 @@ ACTIONS: tuple[Action, ...] = (
         word=">",
     ),
     Action(
+        "mark",
+        "Mark this place",
+        "Mark where somebody stumbled; the places are listed after a rehearsal.",
+        Do.MARK,
+        ("m",),
+    ),
+    Action(
         "end",
         "End the class",
         "End the class here, after a question.",
@@ -277,9 +294,13 @@ def typed(line: str, snapshot: Snapshot, actions: Iterable[Action] = ACTIONS) ->
     """The command of a typed line: a command's name, an action's id, label, key or start.
 
     A name such as "land on time" means just that; a key such as "h" does what the key does. The
-    name of a way of the plan leads that way.
+    name of a way of the plan leads that way. After "go to" comes a shape or a part: the next one
+    of that name, or else the first.
     """
     words = " ".join(line.lower().split())
+    if words.startswith("go to "):
+        place = found(snapshot.score, words.removeprefix("go to "), snapshot.index)
+        return Command(Do.GO_TO, word=place.moment if place else words)
     if words in {"stop", "hold", "silence"}:
         return command(BY_ID[words], snapshot)  # a second time goes on, as the key does
     if words in SPOKEN:
@@ -298,7 +319,7 @@ def named_ways(snapshot: Snapshot) -> tuple[str, ...]:
 
 
 SPOKEN: Mapping[str, Do] = {
-    **{str(do): do for do in Do if do not in (Do.LEVEL, Do.SLEPT)},
+    **{str(do): do for do in Do if do not in (Do.LEVEL, Do.SLEPT, Do.GO_TO)},
     **dict.fromkeys(("go", "continue", "resume", "start"), Do.GO_ON),
     **dict.fromkeys(("quit", "exit"), Do.END),
 }

@@ -40,6 +40,14 @@ def part_of(score: Score, index: int) -> str:
     return clean(score.parts[part].name) if part < len(score.parts) else ""
 
 
+def place_of(moment: Moment) -> str:
+    """Where in its part the class is: the round and the side that leads."""
+    number, of = moment.round
+    rounds = f"round {number} of {of}" if of > 1 else ""
+    side = f"on the {moment.pass_side}" if moment.pass_side else ""
+    return ", ".join(words for words in (rounds, side) if words)
+
+
 def info_of(score: Score, shape: str) -> ShapeInfo:
     """What is known of a shape; its own name stands where nothing is."""
     return score.shapes.get(shape) or ShapeInfo(shape, shape)

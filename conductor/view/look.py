@@ -5,7 +5,7 @@ from conductor.score.model import Moment
 from conductor.sides import Breath
 from conductor.view.actions import EVERY, Action
 from conductor.view.clean import clean
-from conductor.view.faces import BREATHS, SIGNS, ahead, face, next_index, part_of
+from conductor.view.faces import BREATHS, SIGNS, ahead, face, next_index, part_of, place_of
 from conductor.view.hints import hint
 from conductor.view.model import View
 from conductor.view.spell import against, clock, left, span
@@ -73,14 +73,6 @@ def _state_words(snapshot: Snapshot) -> str:
     if snapshot.state is State.HOLDING and snapshot.resumes_at is not None:
         return "going on with the next breath"
     return STATE_WORDS[snapshot.state]
-
-
-def place_of(moment: Moment) -> str:
-    """Where in its part the class is: the round and the side that leads."""
-    number, of = moment.round
-    rounds = f"round {number} of {of}" if of > 1 else ""
-    side = f"on the {moment.pass_side}" if moment.pass_side else ""
-    return ", ".join(words for words in (rounds, side) if words)
 
 
 def _breath(snapshot: Snapshot, moment: Moment) -> str:

@@ -43,7 +43,8 @@ class View(Struct, frozen=True):
     `count` says it whole ("breath 2 of 5"), `tally` in a few signs ("2/5"). `emphasis` is now,
     where the class stays, or both, where teachers cue what comes. `ahead` follows after `next`
     and is there only before and within a stretch in which the screen cannot be seen. `alert` asks
-    for attention: holding, stopped, a lost sound. `keys` tells what to press where the class waits.
+    for attention: holding, stopped, a lost sound. `beside` tells of a rehearsal. `keys` tells what
+    to press where the class waits.
     """
 
     state: State
@@ -73,6 +74,7 @@ class View(Struct, frozen=True):
     keys: str = ""
     quiet: bool = False
     silenced: bool = False
+    beside: str = ""
 
     @property
     def rising(self) -> bool:

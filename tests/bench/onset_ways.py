@@ -52,7 +52,7 @@ def ours(plan: list[float]) -> None:
     while not device.status().playing:
         time.sleep(0.05)
     begun = clock.now() + round(AHEAD_S * 1000)
-    device.epoch = begun
+    device.timed(begun, 1.0)
     sounds = [
         Sound(SoundId(f"{k}", 0, "voice"), round(ms), word, round(ms) + 1500)
         for k, ms in enumerate(plan)

@@ -48,6 +48,9 @@ class Sink:
     def want(self, sounds: Sequence[Sound], now: int) -> None:
         pass
 
+    def timed(self, epoch: float, speed: float) -> None:
+        pass
+
     def status(self) -> OutputStatus:
         return OutputStatus(playing=True)
 

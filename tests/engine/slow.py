@@ -11,7 +11,7 @@ from tests.engine.make import SHAPES, small
 
 STEP = 50
 BREATH = 4000
-JUMPS = {Do.NEXT, Do.NEXT_PART, Do.PREVIOUS_PART, Do.AGAIN, Do.REST}
+JUMPS = {Do.NEXT, Do.NEXT_PART, Do.PREVIOUS_PART, Do.AGAIN, Do.GO_TO, Do.REST}
 ALWAYS = {
     Do.QUIET, Do.VOICE_LOUDER, Do.VOICE_SOFTER, Do.BELLS_LOUDER, Do.BELLS_SOFTER
 }  # fmt: skip
@@ -78,6 +78,7 @@ class Slow:
         self.silent = False
         self.quiet = False
         self.voice = self.bells = 0
+        self.goal = -1
         self.said: list[tuple[int, int]] = []
         self.sides = {"right": 0, "left": 0}  # ms led of each
         self.owed = 0  # of the one, by which the other was led for longer
@@ -169,7 +170,8 @@ class Slow:
 
     # -- commands ----------------------------------------------------------------------------
 
-    def do(self, what: Do) -> bool:
+    def do(self, what: Do, to: int = -1) -> bool:
+        self.goal = to
         name = "do_" + what.name.lower()
         if self.state == "finished":
             return False
@@ -181,7 +183,7 @@ class Slow:
         done: bool = getattr(self, name)()
         if done:
             self.owed = self.owing()
-        if done and what is not Do.BACK:
+        if done and what not in {Do.BACK, Do.MARK}:
             self.undo = [*undo, (what, before)] if what in JUMPS | CHANGES else []
         return done
 
@@ -376,6 +378,12 @@ class Slow:
 
     def do_previous_part(self) -> bool:
         return self.to_part(self.bits[self.index].part - 1)
+
+    def do_go_to(self) -> bool:
+        return 0 <= self.goal < len(self.bits) and self.jump(self.goal)
+
+    def do_mark(self) -> bool:
+        return True
 
     def do_rest(self) -> bool:
         """All stances here are alike, so the last movement before the rest is the way down."""

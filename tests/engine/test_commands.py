@@ -61,7 +61,8 @@ def test_each_command_in_each_state_does_what_the_table_says(state: State, do: D
     before, sounds = led.look(), led.engine.upcoming(led.now, 4000)
     assert before.state is state
     cell = TABLE[state][do]
-    reply = led.do(do, word="ease" if do is Do.LEVEL else "", ms=60_000 if do is Do.LAND else 0)
+    word = {Do.LEVEL: "ease", Do.GO_TO: "plank right"}.get(do, "")
+    reply = led.do(do, word=word, ms=60_000 if do is Do.LAND else 0)
     after = led.look()
     assert reply.words
     assert after.reply == reply
@@ -161,6 +162,24 @@ def test_again_goes_to_the_start_of_this_side_and_outside_passes_of_the_part() -
     led.to("knees")
     led.do(Do.AGAIN)
     assert led.here == "knees"
+
+
+def test_any_moment_can_be_gone_to_with_a_run_in_and_one_that_is_none_is_refused() -> None:
+    led = leading()
+    assert led.do(Do.GO_TO, word="warrior right").words == "Go to: warrior two."
+    assert (led.here, led.look().state) == ("warrior right", State.ARRIVING)
+    assert not led.do(Do.GO_TO, word="nowhere").done
+    assert led.here == "warrior right"
+
+
+def test_a_mark_names_the_place_and_changes_nothing() -> None:
+    led = leading()
+    led.wait(0)
+    before = led.look()
+    assert led.do(Do.MARK).words == "Marked: warrior two (left)."
+    assert but_reply(led.look()) == but_reply(before)
+    (told,) = [one for one in led.wait(0) if one.kind == "mark"]
+    assert (told.moment, told.now) == (led.here, led.now)
 
 
 def test_again_goes_to_the_start_of_the_round() -> None:

@@ -54,9 +54,9 @@ class Anything(RuleBasedStateMachine):
     def begin(self) -> None:
         self.both(Do.BEGIN)
 
-    @rule(do=ANY, word=st.sampled_from(["", "ease", "nonsense"]))
+    @rule(do=ANY, word=st.sampled_from(["", "ease", "dog right", "nonsense"]))
     def ask(self, do: Do, word: str) -> None:
-        self.both(do, word=word if do is Do.LEVEL else "")
+        self.both(do, word=word if do in {Do.LEVEL, Do.GO_TO} else "")
 
     @rule(do=st.sampled_from([Do.HOLD, Do.GO_ON, Do.STOP, Do.GO_ON]))
     def wait_or_go_on(self, do: Do) -> None:

@@ -79,6 +79,12 @@ class Both(RuleBasedStateMachine):
         for do in more:
             self.ask(do)
 
+    @rule(share=st.integers(0, 99))
+    def go_to(self, share: int) -> None:
+        index = share * len(self.slow.bits) // 100
+        moment = self.led.look().score.moments[index].id
+        assert self.led.do(Do.GO_TO, word=moment).done == self.slow.do(Do.GO_TO, index)
+
     @rule(steps=st.integers(1, 30_000 // STEP))
     def sleep(self, steps: int) -> None:
         self.led.now += steps * STEP

@@ -1,8 +1,11 @@
+from hypothesis import given
+from hypothesis import strategies as st
+
 from conductor.clock import SetClock
 from conductor.engine.engine import Engine
 from conductor.engine.model import Command, Do, Happening, Snapshot, State
 from conductor.run.ports import OutputStatus
-from conductor.run.runner import HORIZON_MS, Runner
+from conductor.run.runner import HORIZON_MS, VOICE_SPEED, Runner, Speed
 from conductor.score.sounds import Sound
 from conductor.settings import Settings
 from tests.support import plan_of, score_of
@@ -15,10 +18,14 @@ class Heard:
 
     def __init__(self) -> None:
         self.wanted: list[tuple[int, tuple[Sound, ...]]] = []
+        self.times: list[tuple[float, float]] = []
         self.closed = False
 
     def want(self, sounds: object, now: int) -> None:
         self.wanted.append((now, tuple(sounds)))  # type: ignore[arg-type]
+
+    def timed(self, epoch: float, speed: float) -> None:
+        self.times.append((epoch, speed))
 
     def status(self) -> OutputStatus:
         return OutputStatus(playing=True)
@@ -70,6 +77,58 @@ def test_speed_makes_class_time_run_faster() -> None:
     assert runner.now() == 25_000
     assert runner.snapshot().state is State.FINISHED
     assert heard.wanted == []  # at this speed voice and bells are text
+
+
+def test_a_change_of_speed_does_not_jump_and_counts_from_there() -> None:
+    runner, clock, heard, journal = made()
+    runner.turn([Command(Do.BEGIN)])
+    lead(runner, clock, 5_000)
+    runner.turn([Speed(4.0)])
+    assert runner.now() == 5_000
+    lead(runner, clock, 1_000)
+    assert runner.now() == 9_000
+    runner.turn([Speed(0.5)])
+    assert runner.now() == 9_000
+    lead(runner, clock, 2_000)
+    assert runner.now() == 10_000
+    assert [line["speed"] for line in journal.lines if line["kind"] == "speed"] == [4.0, 0.5]
+    (first, one), (second, two) = heard.times
+    assert (first + 5_000 / one, second + 9_000 / two) == (6_000, 7_000)
+
+
+def test_above_the_speed_of_speech_what_sounded_ceases_and_below_it_comes_back() -> None:
+    runner, clock, heard, _ = made()
+    runner.turn([Command(Do.BEGIN)])
+    lead(runner, clock, 2_900)
+    assert heard.wanted[-1][1]
+    runner.turn([Speed(VOICE_SPEED + 0.1)])
+    assert heard.wanted[-1][1] == ()
+    number = len(heard.wanted)
+    lead(runner, clock, 1_000)
+    assert len(heard.wanted) == number
+    runner.turn([Speed(VOICE_SPEED)])
+    lead(runner, clock, 1_000)
+    assert len(heard.wanted) > number
+
+
+@given(
+    st.lists(
+        st.tuples(st.integers(0, 1_900), st.sampled_from([0.25, 1.0, 1.5, 3.0, 60.0])), max_size=12
+    )
+)
+def test_class_time_never_goes_back_and_adds_up_over_all_speeds(
+    changes: list[tuple[int, float]],
+) -> None:
+    runner, clock, _, _ = made()
+    passed, speed = 0.0, 1.0
+    for wait, times in changes:
+        clock.forward(wait)
+        passed += wait * speed
+        before = runner.now()
+        runner.turn([Speed(times)])
+        assert runner.now() == before
+        speed = times
+    assert abs(runner.now() - passed) <= len(changes)
 
 
 def test_sound_is_declared_as_far_as_the_horizon() -> None:

@@ -108,7 +108,7 @@ async def test_every_key_gives_its_command(scene: ModuleType, hands: ModuleType)
     async with app.run_test() as pilot:
         await settle(app, pilot)
         for action in ACTIONS:
-            if action.do and not action.asks:
+            if action.do and not action.asks and not action.picks:
                 keys = (*action.keys, *action.remote)
                 led.posted.clear()
                 await pilot.press(*keys)

@@ -65,6 +65,9 @@ class Output:
         if self._chance.random() < 0.001:
             raise OSError("the device is gone")
 
+    def timed(self, epoch: float, speed: float) -> None:
+        """Nothing is heard at any speed."""
+
     def status(self) -> OutputStatus:
         return OutputStatus(playing=True)
 

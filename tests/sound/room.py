@@ -62,7 +62,13 @@ class Room:
         return round((self.clock.now() - self.player.epoch) * self.speed)
 
     def begin(self) -> None:
-        self.player.epoch = self.clock.now()
+        self.began = self.clock.now()
+        self.player.timed(self.began, self.speed)
+
+    def run_at(self, speed: float) -> None:
+        """Change the speed so that `now` does not jump."""
+        epoch, self.speed = self.clock.now() - self.now / speed, speed
+        self.player.timed(epoch, speed)
 
     def go(self, ms: int) -> None:
         """Let time pass in steps of 10 ms; the runner declares its sounds each 250 ms."""
@@ -93,6 +99,10 @@ class Room:
                     found.append((round(at + k / 44.1 - (self.player.epoch or 0)), sample))
                 loud = bool(sample)
         return found
+
+    def onset_times(self) -> list[int]:
+        """When sound set in after quiet, by the clock."""
+        return [start + round(self.player.epoch or 0) for start in self.starts()]
 
     def starts(self) -> list[int]:
         return [start for start, _ in self.onsets()]

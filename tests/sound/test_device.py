@@ -49,7 +49,7 @@ def playing(*, wait: bool = True) -> Iterator[Device]:
     try:
         if wait:
             assert pulse.until(lambda: device.status().playing)
-        device.epoch = clock.now()
+        device.timed(clock.now(), 1.0)
         yield device
     finally:
         device.close()

@@ -54,11 +54,24 @@ def test_a_faster_class_has_its_sounds_sooner_and_as_long() -> None:
     assert room.starts() == pytest.approx([2000, 4000], abs=2)
 
 
+def test_a_change_of_speed_moves_what_has_not_begun_and_lets_play_what_has() -> None:
+    room = ready(Room())
+    room.sounds = [said(2000), said(3500), said(6000)]
+    room.go(2100)
+    now = room.now
+    room.run_at(1.5)
+    assert room.now == now
+    room.go(4000)
+    real = [2000, 2100 + (3500 - now) / 1.5, 2100 + (6000 - now) / 1.5]
+    assert [at + room.began for at in real] == pytest.approx(room.onset_times(), abs=3)
+
+
 @settings(max_examples=10, deadline=None)
 @given(delays=st.lists(st.integers(0, 30), min_size=4, max_size=4))
 def test_late_calls_do_not_move_sounds_when_no_epoch_is_set(delays: list[int]) -> None:
     room = ready(Room())
-    begun, room.player.epoch = room.clock.now(), None
+    begun = room.clock.now()
+    room.player.timed(None, 1.0)
     sounds = [said(6000)]
     for delay in (0, *delays):
         now = room.clock.now() - begun
@@ -73,7 +86,7 @@ def test_late_calls_do_not_move_sounds_when_no_epoch_is_set(delays: list[int]) -
 
 def test_a_class_set_anew_is_followed() -> None:
     room = ready(Room())
-    room.player.epoch = None
+    room.player.timed(None, 1.0)
     room.player.want([], 0)
     room.go(1000)
     begun = room.clock.now()

@@ -69,7 +69,7 @@ def test_a_voice_stops_the_voice_before_it_and_no_bell() -> None:
 
 def test_what_is_stale_is_not_said() -> None:
     room = Room()
-    room.output.epoch = 5000
+    room.output.timed(5000, 1.0)
     room.clock.forward(2000)
     room.output.want([said(400), said(600)], 2000)
     room.go(2500)
