@@ -19,6 +19,7 @@ _VERBS = {
     "check": ("conductor.cli.check", "Prove plans sound before anybody stands on a mat."),
     "adopt": ("conductor.cli.adopt", "Write the lengths that were really led into the plan."),
     "review": ("conductor.cli.review", "Tell how a class went, and what to change next time."),
+    "new": ("conductor.cli.new", "Write a first plan for a length and a focus."),
     "score": ("conductor.cli.score", "Print the compiled plan, moment by moment."),
     "picture": ("conductor.cli.picture", "Draw a class as lanes over its time."),
     "compare": ("conductor.cli.compare", "Say what changed between two classes, and draw both."),

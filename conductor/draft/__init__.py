@@ -1,0 +1,1 @@
+"""A first plan, drafted from the catalogue: by preparations, counters and the ways of the body."""
