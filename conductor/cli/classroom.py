@@ -18,17 +18,19 @@ from conductor.cli.mouth import Mouth
 from conductor.cli.opening import Opened
 from conductor.clock import Clock, SystemClock
 from conductor.progress import Progress, silent
-from conductor.run.ports import Output
+from conductor.run.ports import Output, OutputStatus
 from conductor.run.runner import Runner
 from conductor.score.model import Lengths, Saying, Score
 from conductor.score.sounds import Bell
 from conductor.settings import Settings
+from conductor.sound.player import OPENING
 from conductor.timing.cues import cues
 from conductor.uncollected import settled
 from conductor.values import replace
 
 if TYPE_CHECKING:  # what only a class that begins needs comes after the first picture
     from conductor.run.journal import FileJournal
+    from conductor.view.machine import Fact
 
 
 @dataclass
@@ -155,6 +157,15 @@ class Class:
             return struck(bell, what.strokes) if bell and self.settings.bells else None
         pcm = self.mouth.pcm(what) if self.mouth else None
         return doubled(pcm) if pcm else None
+
+    def machine(self) -> "tuple[Fact, ...]":
+        """Sound, sleep and power, for who reads before class."""
+        from conductor.cli.machine import machine  # noqa: PLC0415 -- not before a picture
+
+        off = self._why_silent() if self.settings.sound else "Sound is off."
+        opening = OutputStatus(playing=False, words=off or OPENING)
+        status = self.output.status() if self.output else opening
+        return machine(status, self.score.length)
 
     def sound_test(self) -> str:
         """Strike a bell before class; what to listen for, or what is the matter."""

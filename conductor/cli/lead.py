@@ -366,7 +366,8 @@ def _plain(asked: Asked, settings: Settings, how: How, wishes: Wishes, out: Text
     click.echo("\n".join(lines(ready.score, ready.goes_on)), out)
     trouble = ready.prepare(on_one_line("Rendering the voice"))
     last = f"As last time: {ready.as_last_time}." if ready.as_last_time else ""
-    for words in (last, trouble, ready.begin_now()):
+    machine = [one.line for one in ready.machine()] if how.speed == 1.0 else []
+    for words in (last, trouble, *machine, ready.begin_now()):
         if words:
             click.echo(words, err=True)
     led = ready.begin()

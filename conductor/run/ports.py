@@ -35,12 +35,16 @@ class Machine(Protocol):
 
 
 class OutputStatus(Struct, frozen=True):
-    """How the sound is: `playing` or not, and if not, what is the matter in a person's words."""
+    """How the sound is: `playing` or not, and if not, what is the matter in a person's words.
+
+    `device` is what it goes through, as the system names it; "" where that is not known.
+    """
 
     playing: bool
     words: str = ""
     lost: int = 0
     underruns: int = 0
+    device: str = ""
 
 
 class Output(Protocol):

@@ -20,8 +20,17 @@ def _command() -> list[str] | None:
     return None
 
 
+TRIED_S = 0.4  # a helper that is refused has ended by then
+
+
+def can_be_held() -> bool:
+    """Try for a moment whether sleep and blanking can be held off here; takes TRIED_S."""
+    with Awake() as awake:
+        return awake.holds(TRIED_S)
+
+
 class Awake:
-    """A context in which the machine is asked not to sleep; `held` says whether it could be.
+    """A context in which the machine is asked not to sleep; `held` says whether it was asked.
 
     The helper reads our end of a pipe, so it ends with us however we end.
     """
@@ -29,6 +38,17 @@ class Awake:
     def __init__(self) -> None:
         self.held = False
         self._helper: subprocess.Popen[bytes] | None = None
+
+    def holds(self, wait_s: float = 0.0) -> bool:
+        """Whether sleep is really held off: a helper that finds nobody to ask ends at once."""
+        if self._helper is None or not self.held:
+            return self.held
+        try:
+            self._helper.wait(wait_s)
+        except subprocess.TimeoutExpired:
+            return True
+        self.held = False
+        return False
 
     def __enter__(self) -> Self:
         if sys.platform == "win32":

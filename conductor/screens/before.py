@@ -1,5 +1,6 @@
 """A class to read through before it begins, while the voice gets ready."""
 
+from collections.abc import Sequence
 from typing import ClassVar
 
 from textual.app import ComposeResult
@@ -14,6 +15,9 @@ from conductor.screens.panes import Pane
 from conductor.screens.wiring import Prepared
 from conductor.view.before import DISCLAIMER, going_on, overview
 from conductor.view.clean import clean
+from conductor.view.machine import Fact
+
+MACHINE = "The machine"
 
 
 class Before(Screen[None]):
@@ -44,6 +48,8 @@ class Before(Screen[None]):
         self.ready = False
         self._now = Static("", id="begin-now", markup=False)
         self._now.display = False  # until there is something to say
+        self._machine = Static("", id="machine", markup=False)
+        self._news = self._amiss = ""
 
     def compose(self) -> ComposeResult:
         """The overview above, the voice's progress and the keys below."""
@@ -58,6 +64,8 @@ class Before(Screen[None]):
             for heading, text in self._blocks():
                 yield Static(heading, classes="heading", markup=False)
                 yield Static(text, markup=False)
+            yield Static(MACHINE, classes="heading", markup=False)
+            yield self._machine
         yield Pane(id="progress")
         yield Static("", id="told", markup=False)
         keys = "Enter opens the class.  t sound test.  ↑ ↓ scroll.  Escape goes back."
@@ -77,6 +85,7 @@ class Before(Screen[None]):
             ("The check says", findings),
             ("Take care with", "\n\n".join(words for words in (DISCLAIMER, cautions) if words)),
             ("Ways", _ways(view.ways)),
+            ("Out of sight", view.unseen),
             ("Letters", self._advice),
         ]
         return [block for block in blocks if block[1]]
@@ -94,15 +103,24 @@ class Before(Screen[None]):
             self._now.update(clean(words))
             self._now.display = bool(words)
 
+    def machine(self, states: Sequence[Fact]) -> None:
+        """How sound, sleep and power are; it is looked at again while the page is read."""
+        if self.is_attached:
+            self._machine.update("\n".join(clean(one.line) for one in states))
+        self._amiss = ", ".join(one.what.lower() for one in states if not one.well)
+        self.tell(self._news)
+
     def prepared_with(self, trouble: str) -> None:
         """The voice is ready, or what the matter is."""
         self.ready = True
         self.tell(clean(trouble) or "The voice is ready.")
 
     def tell(self, words: str) -> None:
-        """One line of news."""
+        """One line of news, and what of the machine is not well: that stands further below."""
+        self._news = words
+        amiss = f" {MACHINE}, below: look at {self._amiss}." if self._amiss else ""
         if self.is_attached:
-            self.query_one("#told", Static).update(words)
+            self.query_one("#told", Static).update(f"{words}{amiss}".strip())
 
     def action_begin(self) -> None:
         """Open the class once the voice is ready."""

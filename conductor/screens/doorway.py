@@ -205,7 +205,7 @@ class Doorway(App[Ending]):
         screen = Before(prepared, words, self.wishes.troubles)
         self.push_screen(screen)
         self.call_after_refresh(self._aside, lambda: self._prepare(screen))
-        self._reckon(screen)
+        self.call_after_refresh(self._reckon, screen)
         screen.set_interval(RECKONED_S, lambda: self._reckon(screen))
 
     def _reckon(self, screen: Before) -> None:
@@ -214,6 +214,8 @@ class Doorway(App[Ending]):
         def reckon() -> None:
             with suppress(Exception):  # the class begins all the same, and says it then
                 self._back(screen.begin_now, screen.prepared.begin_now())
+            with suppress(Exception):  # none of it keeps anybody from a class
+                self._back(screen.machine, screen.prepared.machine())
 
         self._aside(reckon)
 
@@ -226,6 +228,7 @@ class Doorway(App[Ending]):
         except Exception as error:  # noqa: BLE001 - a class without a voice can still be led
             trouble = f"The voice could not be made ready: {error}"
         self._back(screen.prepared_with, trouble)
+        self._back(self._reckon, screen)  # by now the sound is open
 
     def on_before_test_sound(self) -> None:
         """Let something be heard, on a thread of its own."""

@@ -9,6 +9,7 @@ from conductor.score.model import Score
 from conductor.values import Struct
 from conductor.view.actions import EVERY, Action
 from conductor.view.leading import Leading
+from conductor.view.machine import Fact
 
 TimeOfDay = Callable[[], str]
 """The clock on the wall, as people read it."""
@@ -79,6 +80,10 @@ class Prepared(Protocol):
     @property
     def findings(self) -> str:
         """What the check has to say, as text; "" when nothing."""
+        ...
+
+    def machine(self) -> Sequence[Fact]:
+        """How sound, sleep and power are; may take half a second."""
         ...
 
     def begin_now(self) -> str:

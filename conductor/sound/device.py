@@ -165,7 +165,9 @@ class _Miniaudio:
         names = BACKENDS.get(sys.platform, OTHER_BACKENDS)
         backends = [getattr(library.Backend, name) for name in names]
         try:
-            if not library.Devices(backends).get_playbacks():
+            devices = library.Devices(backends)
+            self.name = _default_name(library, devices)
+            if not devices.get_playbacks():
                 raise NoOutputError("no output device was found")  # opening one would leak
             self._device = _keeping_contexts(library, self._contexts)(
                 nchannels=1,
@@ -188,6 +190,19 @@ class _Miniaudio:
         """Give contexts back: the library keeps them, ten file descriptors each (measured)."""
         while self._contexts:
             self._uninit(self._contexts.pop())
+
+
+def _default_name(library: Any, devices: Any) -> str:
+    """The name of the output the system plays through; the library's own list leaves that out."""
+    ffi = library.ffi
+    with ffi.new("ma_device_info**") as infos, ffi.new("ma_uint32*") as number:
+        context = devices._context
+        found = library.lib.ma_context_get_devices(context, infos, number, ffi.NULL, ffi.NULL)
+        if found != library.lib.MA_SUCCESS:
+            return ""
+        listed = [infos[0][at] for at in range(number[0])]
+        default = next((one for one in listed if one.isDefault), None)
+        return str(ffi.string(default.name).decode("utf-8", "replace")) if default else ""
 
 
 def _keeping_contexts(library: Any, contexts: list[Any]) -> Any:
@@ -217,6 +232,7 @@ class _Sounddevice:
 
     def __init__(self, library: Any, fill: Fill, buffer_ms: int) -> None:
         self.latency_ms = buffer_ms + 20.0  # measured with 200 ms, recorded
+        self.name = ""
 
         def callback(out: Any, frames: int, _time: object, _status: object) -> None:
             out[:] = fill(frames).tobytes()
@@ -230,6 +246,7 @@ class _Sounddevice:
                 callback=callback,
             )
             self._stream.start()
+            self.name = str(library.query_devices(kind="output").get("name", ""))
         except library.PortAudioError as error:
             library._terminate()  # it lists the devices only once: look anew next time
             library._initialize()

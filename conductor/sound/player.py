@@ -52,6 +52,11 @@ class Stream(Protocol):
         """As far as it is known; what a loudspeaker adds is the person's own setting."""
         ...
 
+    @property
+    def name(self) -> str:
+        """What the system calls the device; "" where that is not known."""
+        ...
+
     def close(self) -> None:
         """End it; what was handed over may be lost."""
         ...
@@ -215,7 +220,8 @@ class Player:
         link.mixer.want((*events, *self._tests))
         words = PARTLY.format(self._desk.trouble) if self._desk.trouble else ""
         underruns = self._underruns + link.map.underruns
-        self.status = OutputStatus(True, words, self.status.lost, underruns)
+        name = link.stream.name if link.stream else ""
+        self.status = OutputStatus(True, words, self.status.lost, underruns, name)
 
     def _events(self, link: Link, epoch: float, speed: float) -> tuple[Event, ...]:
         shift = epoch + self._offset - (link.stream.latency_ms if link.stream else 0.0)

@@ -1,10 +1,12 @@
 """What there is to read of a class before it begins."""
 
+from itertools import groupby
+
 from conductor.score.model import Score, ShapeInfo
 from conductor.values import Struct
 from conductor.view.clean import clean
 from conductor.view.faces import face, part_of
-from conductor.view.spell import count, span
+from conductor.view.spell import clock, count, span
 
 DISCLAIMER = (
     "These are usual cautions, not all there are. Movement and breathing practice can hurt. This "
@@ -12,11 +14,14 @@ DISCLAIMER = (
     "or pregnancy, ask a doctor or another licensed professional first. Stop when something hurts."
 )
 
+UNSEEN_MS = 15_000  # what is shown ahead carries over less
+
 
 class Overview(Struct, frozen=True):
     """A class in a few lines: `parts` are (name, length), `cautions` (what to mind, shapes).
 
-    `ways` are the names of other ways that the plan has.
+    `ways` are the names of other ways that the plan has; `unseen` says where the screen cannot be
+    seen by who takes the shapes along.
     """
 
     title: str
@@ -25,6 +30,7 @@ class Overview(Struct, frozen=True):
     props: tuple[str, ...]
     cautions: tuple[tuple[str, str], ...]
     ways: tuple[str, ...] = ()
+    unseen: str = ""
 
 
 def overview(score: Score) -> Overview:
@@ -41,6 +47,27 @@ def overview(score: Score) -> Overview:
         props=tuple(clean(prop) for prop in wanted),
         cautions=_cautions(infos),
         ways=tuple(clean(way) for way in score.levels[1:]),
+        unseen=unseen(score),
+    )
+
+
+def unseen(score: Score) -> str:
+    """The stretches in which the screen cannot be seen, but for the short ones of a flow."""
+    blind = {shape for shape, info in score.shapes.items() if info.unseen}
+    found: list[tuple[int, int]] = []
+    for hidden, group in groupby(score.moments, lambda one: one.shape in blind):
+        moments = list(group)
+        length = moments[-1].end - moments[0].start
+        if hidden and length >= UNSEEN_MS:
+            found.append((moments[0].start, length))
+    if not found:
+        return ""
+    first, longest = clock(found[0][0]), span(max(length for _, length in found))
+    if len(found) == 1:
+        return f"One stretch of {longest}, at {first}: the voice leads there, or your memory."
+    return (
+        f"{len(found)} stretches of {span(UNSEEN_MS)} and more, the longest {longest}, the first "
+        f"at {first}: the voice leads there, or your memory."
     )
 
 
@@ -74,6 +101,8 @@ def lines(score: Score, goes_on: str = "") -> tuple[str, ...]:
     view = overview(score)
     parts = [f"{name}: {length}" for name, length in view.parts]
     props = [f"Props: {', '.join(view.props)}"] if view.props else []
+    hidden = [f"Screen out of sight: {view.unseen}"] if view.unseen else []
     ways = [f"Ways beside the written one: {', '.join(view.ways)}"] if view.ways else []
     cautions = [f"Take care with {words}: {names}" for words, names in view.cautions]
-    return (f"{view.title} ({view.summary})", *parts, *props, *ways, *cautions, DISCLAIMER)
+    head = f"{view.title} ({view.summary})"
+    return (head, *parts, *props, *ways, *hidden, *cautions, DISCLAIMER)

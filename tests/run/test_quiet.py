@@ -34,3 +34,17 @@ def test_a_helper_that_cannot_start_is_no_trouble(monkeypatch: pytest.MonkeyPatc
     monkeypatch.setattr(quiet, "_command", lambda: ["/nonexistent/helper"])
     with quiet.Awake() as awake:
         assert not awake.held
+
+
+@pytest.mark.parametrize(("helper", "holds"), [("cat", True), ("false", False)])
+def test_a_helper_that_ends_at_once_holds_nothing_off(
+    monkeypatch: pytest.MonkeyPatch, helper: str, holds: bool
+) -> None:
+    monkeypatch.setattr(quiet, "_command", lambda: [str(shutil.which(helper))])
+    monkeypatch.setattr(quiet, "TRIED_S", 0.1 if holds else 10)
+    assert quiet.can_be_held() is holds
+
+
+def test_where_there_is_no_helper_nothing_can_be_held(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(quiet, "_command", lambda: None)
+    assert not quiet.can_be_held()

@@ -15,6 +15,7 @@ from conductor.screens.wiring import Entry, Prepared
 from conductor.settings import Settings
 from conductor.values import replace
 from conductor.view.after import After
+from conductor.view.machine import Fact
 
 WENT = After(
     "Tide Table",
@@ -99,6 +100,7 @@ class Ready:
         self.now_words = ""
         self.voiced = True
         self.distance_m = 2.0
+        self.states = (Fact("Sound", "plays through Null Output."), Fact("Sleep", "held off."))
         self.closed = threading.Event()
 
     @property
@@ -113,6 +115,9 @@ class Ready:
 
     def begin_now(self) -> str:
         return self.now_words
+
+    def machine(self) -> Sequence[Fact]:
+        return self.states
 
     def sound_test(self) -> str:
         self.tested += 1

@@ -12,6 +12,7 @@ from conductor.screens.live import Live
 from conductor.screens.overlays import Sheet
 from conductor.screens.wiring import How, Offer, Opening
 from conductor.settings import Settings
+from conductor.view.machine import Fact
 from tests.screens.pilots import compare, settle, until
 
 
@@ -325,3 +326,29 @@ async def test_journals_that_fail_keep_nobody_from_a_class(
     app = ConductorApp(Settings(), lambda: "18:42", opening=new, offering=fails)
     async with app.run_test(size=(80, 24)) as pilot:
         await until(pilot, lambda: "The voice is ready." in hands.text(app))
+
+
+async def test_what_is_not_well_with_the_machine_is_said_in_the_news(
+    scene: ModuleType, hands: ModuleType
+) -> None:
+    ready = hands.Ready(scene.snap(0, 0, State.READY))
+    ready.states = (Fact("Sound", "plays."), Fact("Sleep", "cannot be held off\x07.", well=False))
+    app = ConductorApp(Settings(), lambda: "18:42", prepared=ready)
+    async with app.run_test(size=(120, 60)) as pilot:
+        news = "The voice is ready. The machine, below: look at sleep."
+        await until(pilot, lambda: news in hands.text(app))
+        shown = hands.text(app)
+        assert "Sound: plays." in shown
+        assert "Sleep: cannot be held off." in shown
+
+
+async def test_a_machine_that_cannot_be_looked_at_keeps_nobody_from_a_class(
+    scene: ModuleType, hands: ModuleType
+) -> None:
+    ready = hands.Ready(scene.snap(0, 0, State.READY))
+    del ready.states  # asked for them, it raises
+    app = ConductorApp(Settings(), lambda: "18:42", prepared=ready)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await until(pilot, lambda: "The voice is ready." in hands.text(app))
+        await pilot.press("enter")
+        await until(pilot, lambda: isinstance(app.screen, Live))

@@ -27,6 +27,7 @@ class Output:
     def __init__(self, fill: Fill, at: int) -> None:
         self.fill = fill
         self.latency_ms = float(PERIOD_MS)
+        self.name = "the room"
         self.closed = False
         self.dues = [at, at + STALL_MS]
 

@@ -185,6 +185,7 @@ class Deaf:
     def __init__(self, hang: threading.Event | None = None) -> None:
         self.hang = hang
         self.latency_ms = 0.0
+        self.name = "Null Output"
 
     def close(self) -> None:
         if self.hang is not None:
