@@ -22,6 +22,7 @@ _VERBS = {
     "new": ("conductor.cli.new", "Write a first plan for a length and a focus."),
     "score": ("conductor.cli.score", "Print the compiled plan, moment by moment."),
     "picture": ("conductor.cli.picture", "Draw a class as lanes over its time."),
+    "fit": ("conductor.cli.fit", "Fit a plan to another length, and write it back."),
     "compare": ("conductor.cli.compare", "Say what changed between two classes, and draw both."),
     "watch": ("conductor.cli.watch", "Check a plan whenever it is saved, while you write it."),
     "language": ("conductor.cli.lists", "Show the plan language: every key with an example."),

@@ -71,7 +71,7 @@ def compiled(plan: Plan, catalogue: Catalogue, watch: Watch = unwatched) -> Comp
     """
     known, findings = with_own(plan, catalogue)
     findings += checked(plan)
-    made = _passes(plan, known, frozenset())
+    made = passes(plan, known, frozenset())
     findings += made.findings
     if made.score is None or worst(findings) is Weight.ERROR:
         return Compiled(None, findings)
@@ -88,7 +88,7 @@ def compiled(plan: Plan, catalogue: Catalogue, watch: Watch = unwatched) -> Comp
     return Compiled(without_empty_parts(score), findings + missed, made.shapes)
 
 
-class _Made(Struct, frozen=True):
+class Made(Struct, frozen=True):
     """What the passes made, before it is fitted; `drops` is where passages that may go stand."""
 
     score: Score | None
@@ -97,14 +97,14 @@ class _Made(Struct, frozen=True):
     drops: Mapping[str, Span] = field(default_factory=dict)
 
 
-def _passes(plan: Plan, known: Catalogue, without: frozenset[str]) -> _Made:
+def passes(plan: Plan, known: Catalogue, without: frozenset[str]) -> Made:
     """All the passes from plan to score, with some passages left out."""
     unfolded = unfold(plan, Names(known), without)
     findings = unfolded.findings
     if not unfolded.bits and worst(findings) is not Weight.ERROR:
         findings += (found("nothing-to-lead", "there is nothing to lead in this plan", None),)
     if worst(findings) is Weight.ERROR:
-        return _Made(None, findings)
+        return Made(None, findings)
     bits, placed = place(mirror(unfolded.bits))
     bits, besides = beside(bits)
     bits, worded = say(word(bits))
@@ -112,20 +112,23 @@ def _passes(plan: Plan, known: Catalogue, without: frozenset[str]) -> _Made:
     varied = vary(timed, bits, unfolded.runs)
     findings += (*placed, *besides, *worded, *varied, *timed.findings.values())
     if worst(findings) is Weight.ERROR:
-        return _Made(None, findings)
-    return _Made(_score(plan, timed), findings, dict(timed.shapes), unfolded.drops)
+        return Made(None, findings)
+    return Made(_score(plan, timed), findings, dict(timed.shapes), unfolded.drops)
 
 
 def _varied(
-    plan: Plan, known: Catalogue, full: _Made, veto: Veto
-) -> tuple[Plan, _Made, tuple[Finding, ...]]:
-    """Take other rounds and another breath where the length asks for them."""
+    plan: Plan, known: Catalogue, full: Made, veto: Veto
+) -> tuple[Plan, Made, tuple[Finding, ...]]:
+    """Take other rounds and another breath where no stays could meet the length without them."""
     if plan.length is None or not varies(plan):
         return plan, full, ()
-    course = Nearest(plan, known, passages=False).best(plan.length.ms)[0].course
+    nearest = Nearest(plan, known, passages=False)
+    if not nearest.written(plan.length.ms).price.beyond:
+        return plan, full, ()
+    course = nearest.best(plan.length.ms).course
     other = led(plan, course)
-    made = full if course.as_written else _passes(other, known, frozenset())
-    if course.as_written or not _can_go(made, full, veto):
+    made = full if course.as_written else passes(other, known, frozenset())
+    if course.as_written or not can_go(made, full, veto):
         return plan, full, ()
     return other, made, (*made.findings, *_otherwise(course))
 
@@ -141,8 +144,8 @@ def _otherwise(course: Course) -> Iterator[Finding]:
 
 
 def _shortened(
-    plan: Plan, known: Catalogue, full: _Made, veto: Veto
-) -> tuple[_Made, tuple[Finding, ...]]:
+    plan: Plan, known: Catalogue, full: Made, veto: Veto
+) -> tuple[Made, tuple[Finding, ...]]:
     """Leave out what has to go, as if it had not been written; what cannot go so, stays."""
     without: frozenset[str] = frozenset()
     barred: frozenset[str] = frozenset()
@@ -150,14 +153,14 @@ def _shortened(
     findings: tuple[Finding, ...] = ()
     made = full
     while made.score and (keys := left_out(made.score, plan, barred | without, apart)):
-        again = _passes(plan, known, without | keys)
-        if _can_go(again, full, veto):
+        again = passes(plan, known, without | keys)
+        if can_go(again, full, veto):
             made, without, findings = again, without | keys, again.findings
             continue
         alone: frozenset[str] = frozenset()
         if 1 < len(keys) <= FEW:
-            tries = {key: _passes(plan, known, without | {key}) for key in keys}
-            alone = frozenset(key for key, one in tries.items() if not _can_go(one, full, veto))
+            tries = {key: passes(plan, known, without | {key}) for key in keys}
+            alone = frozenset(key for key, one in tries.items() if not can_go(one, full, veto))
         if 1 < len(keys) <= FEW and not alone:
             apart += (keys,)
         else:
@@ -165,7 +168,7 @@ def _shortened(
     return made, findings + tuple(_left_out(without, full))
 
 
-def _left_out(keys: frozenset[str], full: _Made) -> Iterator[Finding]:
+def _left_out(keys: frozenset[str], full: Made) -> Iterator[Finding]:
     """Say what is not led for the sake of the length, at the place that lets it go."""
     for key in sorted(keys):
         span = full.drops.get(key)
@@ -176,7 +179,7 @@ def _left_out(keys: frozenset[str], full: _Made) -> Iterator[Finding]:
         yield found("left-out", f"{what} is left out to meet the length", span)
 
 
-def _can_go(less: _Made, full: _Made, veto: Veto) -> bool:
+def can_go(less: Made, full: Made, veto: Veto) -> bool:
     """Whether the class can be led without what was left out, as well as with it."""
     if less.score is None or full.score is None:
         return False

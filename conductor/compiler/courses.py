@@ -90,9 +90,7 @@ def choices(plan: Plan, passages: bool = True) -> Choices:
 
 
 def varies(plan: Plan) -> bool:
-    """Whether a plan says that rounds may grow or that breath may stretch, or gives shares."""
-    if any(part.share for part in plan.parts):
-        return True
+    """Whether a plan says that rounds may grow or that breath may stretch."""
     found = choices(plan, passages=False)
     return bool(found.breaths) or any(
         max(one.counts) > one.written for group in found.groups for one in group
@@ -109,25 +107,28 @@ def paces(tempos: tuple[Tempo, ...]) -> Iterator[tuple[int, Mapping[Span, Breath
         breaths = {tempo.span: _paced(tempo, percent) for tempo in tempos}
         if tuple(breaths.values()) not in seen:
             seen.add(tuple(breaths.values()))
-            changed = {one.span: breaths[one.span] for one in tempos}
-            same = all(changed[one.span] == (one.inhale, one.exhale) for one in tempos)
-            yield abs(percent - 100), {} if same else changed
+            written = {one.span: (one.inhale, one.exhale) for one in tempos}
+            yield (
+                abs(percent - 100),
+                {span: one for span, one in breaths.items() if one != written[span]},
+            )
 
 
 def _paced(tempo: Tempo, percent: int) -> Breath:
-    """The breath at that pace, or the last one on the way there that is within its bounds."""
-    step = 1 if percent > 100 else -1
-    reached = tempo.inhale, tempo.exhale
-    for there in range(100 + step, percent + step, step):
-        halves = _rounded(tempo.inhale * there), _rounded(tempo.exhale * there)
-        if not tempo.least <= sum(halves) <= tempo.most:
-            break
-        reached = halves
-    return reached
+    """The breath at that pace, within its bounds; inhale and exhale in the proportion written.
 
-
-def _rounded(hundredfold: int) -> int:
-    return (hundredfold // 100 + TENTH_MS // 2) // TENTH_MS * TENTH_MS
+    Halves that are equal stay so. The bounds themselves can be reached, whatever lies between.
+    """
+    written = tempo.inhale + tempo.exhale
+    step = 2 * TENTH_MS if tempo.inhale == tempo.exhale else TENTH_MS
+    steps = (2 * written * (percent - 100) + 100 * step) // (200 * step)
+    whole = min(max(written + step * steps, tempo.least), tempo.most)
+    if whole == written:
+        return tempo.inhale, tempo.exhale
+    if tempo.inhale == tempo.exhale:
+        return whole // 2, whole - whole // 2
+    inhale = (2 * whole * tempo.inhale + TENTH_MS * written) // (2 * TENTH_MS * written) * TENTH_MS
+    return inhale, whole - inhale
 
 
 class _Walk:

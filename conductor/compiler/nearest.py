@@ -8,6 +8,8 @@ What is sought, each before the next:
 3. Parts that wish for a share come as near to it as their stays can.
 4. The fewest rounds are changed; two in two places rather than two in one (squares, summed).
 5. The breath differs by the fewest percent.
+6. With all stays as written the class comes nearest to the length.
+7. What changes comes later in the class.
 
 Stays come after all that: they are shared out by `timing.solve`. The search is exact: by branch and
 bound over every choice there is, what can be no better than the best one found is passed over.
@@ -28,9 +30,10 @@ from conductor.values import Struct
 
 TOGETHER = 400  # ways to choose among rounds within rounds; the nearest ones, where there are more
 WHOLE = 10_000  # hundredths of a percent
+BREATH_MS = 8_000  # where a plan does not say
 
-Barred = Callable[[frozenset[Span]], bool]
-"""Whether passages (by their `may drop`) cannot all be left out, and nothing else."""
+Barred = Callable[[Course], bool]
+"""Whether a class cannot be led on such a course."""
 
 
 class Price(Struct, frozen=True, order=True):
@@ -41,6 +44,7 @@ class Price(Struct, frozen=True, order=True):
     shares: int = 0
     moved: int = 0
     breath: int = 0
+    off: int = 0
 
 
 class Found(Struct, frozen=True):
@@ -52,11 +56,24 @@ class Found(Struct, frozen=True):
     most: int
 
 
+_Three = tuple[int, int, int]
+"""The shortest, the longest and the length as written (ms)."""
+
+
 class _Ends(Struct, frozen=True):
-    """The shortest and the longest of one part."""
+    """The shortest and the longest of one part, and with its stays as written."""
 
     least: Sum
     most: Sum
+    written: Sum
+
+    def lengths(self, breaths: Mapping[Span, Breath]) -> "_Three":
+        """The three of them in ms."""
+        return (
+            self.least.length(breaths),
+            self.most.length(breaths),
+            self.written.length(breaths),
+        )
 
 
 class _Option(Struct, frozen=True):
@@ -69,12 +86,11 @@ class _Option(Struct, frozen=True):
 
 
 class _Lengths(Struct, frozen=True):
-    """An option under certain breaths: ms it adds, by part, to the shortest and to the longest."""
+    """An option under certain breaths: ms it adds to the three lengths, in all and by part."""
 
     option: _Option
-    least: int
-    most: int
-    parts: Mapping[int, tuple[int, int]]
+    all: _Three
+    parts: Mapping[int, _Three]
 
 
 class Nearest:
@@ -87,6 +103,13 @@ class Nearest:
         self._ends = [_ends(one) for one in self.measures]
         self._paces = list(paces(self.choices.breaths))
         self._options: list[list[_Option]] | None = None
+        self._last: tuple[Mapping[Span, Breath] | None, list[_Three]] = None, []
+
+    @property
+    def rhythm(self) -> int:
+        """How long a breath is at the top of the plan (ms)."""
+        breath = self.plan.breath
+        return breath.inhale + breath.exhale if breath else BREATH_MS
 
     def measured(self, course: Course) -> list[Measure]:
         """All parts as a course leads them, one after the other."""
@@ -99,18 +122,22 @@ class Nearest:
             last = found[-1].last
         return found
 
-    def best(self, target: int, barred: Barred = lambda _: False) -> list[Found]:
-        """The courses nearest to the plan for a length (ms): one, or several just as near."""
-        written = self._found(target, {}, 0, ())
-        if written.price == Price(0):
-            return [written]
+    def best(self, target: int, barred: Barred = lambda _: False) -> Found:
+        """The course nearest to the plan for a length (ms)."""
+        written = self.written(target)
+        if written.price <= Price(0, 0, 0, 0, 0, target):
+            return written
         if self._options is None:
             self._options = [self._group(group) for group in self.choices.groups]
-        best: list[Found] = []
+        best: Found | None = None
         for level, breaths in self._paces:
             search = _Search(self, target, level, breaths, barred, best)
             best = search.searched([[self._lengths(o, breaths) for o in g] for g in self._options])
-        return best
+        return best or written
+
+    def written(self, target: int) -> Found:
+        """How near the plan itself comes."""
+        return self._found(target, {}, 0, ())
 
     def wishes(self, target: int) -> dict[int, int]:
         """The length (ms) each part wishes for, by its number."""
@@ -128,8 +155,8 @@ class Nearest:
         chosen: Sequence[_Lengths],
     ) -> Found:
         """What a choice comes to."""
-        parts = {number: self.part(number, breaths, chosen) for number in range(len(self._ends))}
-        least, most = (sum(ends[k] for ends in parts.values()) for k in (0, 1))
+        parts = [self.part(number, breaths, chosen) for number in range(len(self._ends))]
+        least, most, now = (sum(part[k] for part in parts) for k in range(3))
         wishes = self.wishes(target).items()
         course = Course(
             {span: count for one in chosen for span, count in one.option.rounds.items()},
@@ -139,25 +166,32 @@ class Nearest:
         price = Price(
             _outside(target, least, most),
             len(course.gone),
-            sum(_outside(wish, *parts[number]) for number, wish in wishes),
+            sum(_outside(wish, *parts[number][:2]) for number, wish in wishes),
             sum(one.option.moved for one in chosen),
             level,
+            abs(target - now),
         )
         return Found(course, price, least, most)
 
     def part(
         self, number: int, breaths: Mapping[Span, Breath], chosen: Sequence[_Lengths]
-    ) -> tuple[int, int]:
-        """The shortest and the longest of a part; its own length fixes both."""
-        ends = self._ends[number]
-        least, most = ends.least.length(breaths), ends.most.length(breaths)
+    ) -> _Three:
+        """The lengths there can be of a part; one of its own fixes them."""
+        least, most, now = self.lengths(number, breaths)
         for one in chosen:
-            down, up = one.parts.get(number, (0, 0))
-            least, most = least + down, most + up
+            if number in one.parts:
+                down, up, more = one.parts[number]
+                least, most, now = least + down, most + up, now + more
         own = self.plan.parts[number].length
         if own:
-            least = most = min(max(own.ms, least), most)
-        return least, most
+            least = most = now = min(max(own.ms, least), most)
+        return least, most, now
+
+    def lengths(self, number: int, breaths: Mapping[Span, Breath]) -> _Three:
+        """The lengths of a part as written, but for its breath."""
+        if self._last[0] is not breaths:
+            self._last = breaths, [ends.lengths(breaths) for ends in self._ends]
+        return self._last[1][number]
 
     def _group(self, group: tuple[Varying, ...]) -> list[_Option]:
         """Every way to choose in a group, what is written first."""
@@ -189,17 +223,14 @@ class Nearest:
     def _lengths(self, option: _Option, breaths: Mapping[Span, Breath]) -> _Lengths:
         parts = {}
         for number, ends in option.ends.items():
-            here = self._ends[number]
-            parts[number] = (
-                ends.least.length(breaths) - here.least.length(breaths),
-                ends.most.length(breaths) - here.most.length(breaths),
-            )
-        least, most = (sum(change[k] for change in parts.values()) for k in (0, 1))
-        return _Lengths(option, least, most, parts)
+            here, there = self.lengths(number, breaths), ends.lengths(breaths)
+            parts[number] = there[0] - here[0], there[1] - here[1], there[2] - here[2]
+        least, most, now = (sum(change[k] for change in parts.values()) for k in range(3))
+        return _Lengths(option, (least, most, now), parts)
 
 
 class _Search:
-    """All choices under certain breaths, the nearest ones kept together with those known before."""
+    """All choices under certain breaths; the nearest one is kept, or the one known before."""
 
     def __init__(
         self,
@@ -208,7 +239,7 @@ class _Search:
         level: int,
         breaths: Mapping[Span, Breath],
         barred: Barred,
-        best: list[Found],
+        best: Found | None,
     ) -> None:
         self._nearest, self._target = nearest, target
         self._level, self._breaths = level, breaths
@@ -216,14 +247,14 @@ class _Search:
         self._best = best
         self._fixed = any(part.length for part in nearest.plan.parts)
 
-    def searched(self, groups: list[list[_Lengths]]) -> list[Found]:
+    def searched(self, groups: list[list[_Lengths]]) -> Found | None:
         """The best of what is known and of all ways to choose one of each group."""
         self._groups = groups
         self._room = [(0, 0)]  # by how much the groups from here on can shorten and lengthen
         for group in reversed(groups):
             down, up = self._room[0]
-            least = min(one.least for one in group)
-            most = max(one.most for one in group)
+            least = min(one.all[0] for one in group)
+            most = max(one.all[1] for one in group)
             self._room.insert(0, (down + least, up + most))
         start = self._nearest._found(self._target, self._breaths, self._level, ())
         self._try((), start.least, start.most, 0, 0)
@@ -235,7 +266,7 @@ class _Search:
         down, up = self._room[len(chosen)]
         beyond = 0 if self._fixed else _outside(self._target, least + down, most + up)
         bound = Price(beyond, gone, 0, moved, self._level)
-        if self._best and bound > self._best[0].price:
+        if self._best and bound > self._best.price:
             return
         if len(chosen) == len(self._groups):
             self._keep(chosen)
@@ -243,26 +274,22 @@ class _Search:
         for one in self._groups[len(chosen)]:
             self._try(
                 (*chosen, one),
-                least + one.least,
-                most + one.most,
+                least + one.all[0],
+                most + one.all[1],
                 gone + len(one.option.gone),
                 moved + one.option.moved,
             )
 
     def _keep(self, chosen: tuple[_Lengths, ...]) -> None:
         found = self._nearest._found(self._target, self._breaths, self._level, chosen)
-        if self._best and found.price > self._best[0].price:
+        if self._best and found.price >= self._best.price:
             return
-        if found.course.gone and self._barred(found.course.gone):
-            return
-        if self._best and found.price == self._best[0].price:
-            self._best = [*self._best, found]
-        else:
-            self._best = [found]
+        if not self._barred(found.course):
+            self._best = found
 
 
 def _ends(of: Measure) -> _Ends:
-    return _Ends(of.sum("least"), of.sum("most"))
+    return _Ends(of.sum("least"), of.sum("most"), of.sum("amount"))
 
 
 def _moved(group: tuple[Varying, ...], counts: tuple[int, ...]) -> int:

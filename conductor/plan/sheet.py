@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Container, Iterator
 
 from conductor.findings import Weight, worst
 from conductor.patterns import pattern
@@ -55,6 +55,31 @@ class Sheet:
     def spots(self) -> Iterator[Spot]:
         """Every value, each before those within it."""
         yield from self._by_place.values()
+
+    def __contains__(self, place: Place) -> bool:
+        return place in self._by_place
+
+    def is_table(self, place: Place) -> bool:
+        """Whether a mapping stands there."""
+        return place in self and type(self._by_place[place].node) is Table
+
+    def text_at(self, where: Place | Span) -> str | None:
+        """The text that stands there, or None."""
+        if isinstance(where, tuple) and where not in self:
+            return None
+        node = self.spot(where).node
+        return node.value if type(node) is Scalar else None
+
+    def texts_below(self, place: Place, keys: Container[str]) -> list[str]:
+        """The texts of these keys, wherever they stand within a value, in their order."""
+        return [
+            spot.node.value
+            for spot in self.spots()
+            if spot.place[: len(place)] == place
+            and spot.place[-1:]
+            and spot.place[-1] in keys
+            and type(spot.node) is Scalar
+        ]
 
     def spot(self, where: Place | Span) -> Spot:
         """The value at a place, or the one whose key (or else whose own text) begins at a span."""

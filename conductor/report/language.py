@@ -82,7 +82,7 @@ TOP = (
     ),
     Key(
         "share",
-        "of a part: how much of the class's length it wishes for; stays, rounds and breath that may give way bring it there to the breath",
+        "of a part: how much of the class's length it wishes for; its stays bring it there, and `conductor fit` finds rounds and breath for it too",
         "length: 20 min\nparts:\n  - part: Stand\n    share: 75 %\n    steps:\n      - come to: mountain\n      - stay: 100 breaths\n        may stretch: yes\n  - part: Rest\n    steps:\n      - free: 40 s\n        to: final rest\n      - stay: 5 min\n        may stretch: 3 to 10 min",
         top=True,
     ),
