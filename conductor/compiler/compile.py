@@ -19,14 +19,14 @@ from conductor.compiler.word import word
 from conductor.findings import Finding, Weight, in_order, worst
 from conductor.plan.model import Plan
 from conductor.plan.reader import read
-from conductor.score.model import Hold, Meta, Moment, Part, Score, ShapeInfo
+from conductor.score.model import Hold, Meta, Moment, Part, Score
 from conductor.shapes.catalogue import Catalogue
-from conductor.shapes.cautions import legend
 from conductor.shapes.model import Shape
 from conductor.sides import Side
 from conductor.spans import Span
 from conductor.stance import Trunk
 from conductor.timing.holds import without_empty_parts
+from conductor.timing.infos import info
 from conductor.timing.leaving import leads_worse
 from conductor.timing.refit import Veto, no_veto
 from conductor.values import Struct, field, replace
@@ -188,7 +188,7 @@ def can_go(less: Made, full: Made, veto: Veto) -> bool:
 
 def _score(plan: Plan, timed: Timed) -> Score:
     moments = tuple(timed.moments)
-    shapes = {shape.id: _info(shape) for shape in timed.shapes.values()}
+    shapes = {shape.id: info(shape) for shape in timed.shapes.values()}
     rest = _final_rest(moments, timed)
     holds = dict(timed.holds)
     if rest:
@@ -235,21 +235,3 @@ def _meta(plan: Plan) -> Meta:
     if plan.breath:
         meta = replace(meta, inhale=plan.breath.inhale, exhale=plan.breath.exhale)
     return meta
-
-
-def _info(shape: Shape) -> ShapeInfo:
-    return ShapeInfo(
-        id=shape.id,
-        name=shape.name,
-        sanskrit=shape.iast,
-        spoken=shape.spoken,
-        side_means=shape.side_means,
-        side_part=shape.side_part,
-        landing=shape.landing,
-        loads=shape.loads,
-        unseen=shape.unseen,
-        balance=shape.balance,
-        level=shape.level,
-        cautions=tuple(legend().get(code, code) for code in shape.cautions),
-        family=shape.family,
-    )

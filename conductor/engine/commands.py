@@ -8,7 +8,7 @@ from collections.abc import Callable, Mapping
 
 from conductor.engine import changes, landing, volume
 from conductor.engine.anchor import Anchor, paced
-from conductor.engine.descent import way_down
+from conductor.engine.descent import shorter_rest, way_down, with_descent
 from conductor.engine.led import Held, Led, Sounds, Tools
 from conductor.engine.model import Command, Happening, State
 from conductor.engine.moves import (
@@ -25,7 +25,7 @@ from conductor.engine.sounds import in_order, phrase, placed_anew
 from conductor.engine.steps import finished
 from conductor.engine.undo import undone
 from conductor.engine.words import told_mark
-from conductor.score.model import Saying
+from conductor.score.model import Saying, Score
 from conductor.sides import Breath
 from conductor.values import replace
 
@@ -216,11 +216,25 @@ def mark(led: Led, _: Command, now: int, _tools: Tools) -> Done:
 
 
 def rest(led: Led, _: Command, now: int, tools: Tools) -> Done:
-    """Take the shortest way down to the final rest, and leave it its length."""
+    """Take the shortest way down to the final rest, and leave it its length if there is time."""
     if led.index >= led.course.closing:
         raise RefusedError("The class is in its closing already.")
-    led, dropped = jump(led, now, tools, way_down(led.course, led.index))
-    return led, "Down to the closing.", dropped
+    down = way_down(led.course, led.index)
+    score = with_descent(led.course, led.index, down, led.pass_no)
+    going, dropped = _down(led, score, down.entry, now, tools)
+    least = shorter_rest(going.course, going.anchor.score_at(led.planned_end))
+    if least is not None:
+        going, dropped = _down(led, least, down.entry, now, tools)
+    by = f" by way of {', '.join(shape.name for shape in down.through)}" if down.through else ""
+    short = " The rest is shorter, to end on time." if least is not None else ""
+    return going, f"Down to the closing{by}.{short}", dropped
+
+
+def _down(
+    led: Led, score: Score, entry: int, now: int, tools: Tools
+) -> tuple[Led, list[Happening]]:
+    course = led.course if score is led.course.score else changes.made(score, tools, led.level)
+    return jump(replace(led, course=course), now, tools, entry)
 
 
 def end(led: Led, _: Command, now: int, _tools: Tools) -> Done:

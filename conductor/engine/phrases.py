@@ -1,7 +1,9 @@
 """The few fixed phrases of leading; they are rendered before class like every other cue."""
 
+from conductor.engine.descent import resting as passed
 from conductor.score.model import Lengths, Saying, Score, ShapeInfo
 from conductor.timing.estimate import estimate
+from conductor.timing.sayings import coming_down
 from conductor.timing.sayings import phrases as timed_phrases
 
 HOLD_HERE = Saying("Hold here.")
@@ -27,7 +29,8 @@ def resting(score: Score) -> str:
 
 def phrases(score: Score) -> frozenset[Saying]:
     """Every fixed phrase this class may need, to be rendered with its cues."""
-    return frozenset({*timed_phrases(score), HOLD_HERE, AND_ON, offered(resting(score))})
+    down = (coming_down(shape.name) for shape in passed())
+    return frozenset({*timed_phrases(score), *down, HOLD_HERE, AND_ON, offered(resting(score))})
 
 
 def spoken_ms(saying: Saying, lengths: Lengths, rate: int) -> int:

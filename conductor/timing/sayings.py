@@ -125,6 +125,11 @@ def taken_up(shape: str) -> Saying:
     return Saying(f"We take it up again {where}.")
 
 
+def coming_down(shape: str) -> Saying:
+    """Said for a shape that the shortest way down passes."""
+    return compose("", f"come to {shape}")
+
+
 def phrases(score: Score) -> tuple[Saying, ...]:
     """The fixed phrases this class may need, so that they are rendered before it begins."""
     used = {moment.shape for moment in score.moments}

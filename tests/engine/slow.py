@@ -81,6 +81,8 @@ class Slow:
         self.goal = -1
         self.said: list[tuple[int, int]] = []
         self.sides = {"right": 0, "left": 0}  # ms led of each
+        self.least = 20_000  # of the rest, ms
+        self.planned = 0  # where the class should end
         self.owed = 0  # of the one, by which the other was led for longer
         self.log: list[str] = []  # names of all moments entered or jumped to
         self.undo: list[tuple[Do, Slow]] = []  # what was asked, and a copy from before that
@@ -200,7 +202,10 @@ class Slow:
         return True
 
     def do_begin(self) -> bool:
-        return self.state == "ready" and self.jump(0, wait=3000)
+        if self.state != "ready":
+            return False
+        self.planned = self.now + 3000 + sum(bit.ms for bit in self.bits)
+        return self.jump(0, wait=3000)
 
     def do_end(self) -> bool:
         self.state = "finished"
@@ -314,6 +319,7 @@ class Slow:
         return True
 
     def jump_back(self, old: "Slow") -> None:
+        self.bits, self.least = old.bits, old.least
         self.log = list(old.log)  # where it had jumped to was not led on the way here
         if old.state == "stopped":
             for name in ("state", "index", "at", "since", "slept", "silent"):
@@ -351,9 +357,9 @@ class Slow:
         if any(name not in names for name in led):
             return False
         if self.at >= old.bits[names.index(here)].ms:  # of the rest, longer until now
-            self.bits = old.bits
+            self.bits, self.least = old.bits, old.least
             return self.jump(names.index(here) + 1)
-        self.bits, self.index = old.bits, names.index(here)
+        self.bits, self.index, self.least = old.bits, names.index(here), old.least
         return True
 
     def do_back(self) -> bool:
@@ -389,7 +395,15 @@ class Slow:
         """All stances here are alike, so the last movement before the rest is the way down."""
         resting = next(i for i, bit in enumerate(self.bits) if bit.stay == "rest")
         there = [i for i, bit in enumerate(self.bits[: resting + 1]) if bit.moves]
-        return self.bits[self.index].part < 2 and self.jump(there[-1])
+        if self.bits[self.index].part == 2:
+            return False
+        self.jump(there[-1])
+        rest = self.bits[resting]
+        late = self.now + self.wait + rest.ms + self.left_here() - self.planned
+        late += sum(bit.ms for bit in self.bits[resting + 1 :])
+        if late > 0:
+            self.bits[resting] = replace(rest, ms=max(rest.ms - late, min(self.least, rest.ms)))
+        return True
 
     def do_again(self) -> bool:
         """The start of this side; between the sides and elsewhere, of what has no side here."""
@@ -437,6 +451,7 @@ class Slow:
             if by < 0 and bit.ms - max(self.at, 0) - 1 < 8000:
                 return False
             self.bits[mine[0]] = replace(bit, ms=bit.ms + 8000 * by)
+            self.least = min(self.least, bit.ms + 8000 * by)
             return True
         kept = [i for i in mine if i <= self.index] or mine[:1]
         if by < 0 and len(mine) - len(kept) < 2:
