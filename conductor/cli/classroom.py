@@ -279,6 +279,12 @@ class Class:
             return ""
         return "" if self.how.spoken else "At this speed voice and bells are text."
 
+    @property
+    def _plays(self) -> bool:
+        """Whether there is a device that cues are heard through, or one being opened."""
+        status = self.output.status() if self.output else None
+        return status is not None and (status.playing or status.words == OPENING)
+
     def _opened_line(self, score: Score, must_end: int | None) -> dict[str, object]:
         """The journal's first line: which class this is, and how it is led."""
         from conductor.score.form import name as score_name  # noqa: PLC0415 -- as the engine
@@ -294,7 +300,7 @@ class Class:
             "wall": datetime.now().astimezone().isoformat(),
             "speed": self.how.speed,
             "must_end": must_end,
-            "voiced": self.voiced,
+            "voiced": self.voiced and self._plays,
             "rehearsal": self.how.rehearsal is not None or self.how.speed != 1.0,
         }
 

@@ -24,7 +24,19 @@ LISTED = 30
 @click.option("--list", "listing", is_flag=True, help="List the classes that were kept.")
 @click.option("--all", "every", is_flag=True, help="With --list: all of them.")
 @click.option("--json", "as_json", is_flag=True, help="Everything that was counted, for programs.")
-def review(which: str | None, listing: bool, every: bool, as_json: bool) -> None:
+@click.option("--picture", is_flag=True, help="Draw it as planned and as led, on one scale.")
+@click.option(
+    "-o", "--output", type=click.Path(dir_okay=False, path_type=Path),
+    help="Write that picture to a file: .svg or .txt.",
+)  # fmt: skip
+def review(
+    which: str | None,
+    listing: bool,
+    every: bool,
+    as_json: bool,
+    picture: bool,
+    output: Path | None,
+) -> None:
     """Show how a class went: where the time went, the sides, what to change next time.
 
     CLASS is its number in `conductor review --list`, the day it was led (2026-11-25, or with its
@@ -45,7 +57,23 @@ def review(which: str | None, listing: bool, every: bool, as_json: bool) -> None
     others = earlier(folder, now.review)
     if note:
         click.echo(note, err=True)
-    click.echo(_json(now, others) if as_json else "\n".join(after(now, others).lines))
+    if picture or output:
+        _draw(now, others, output)
+    else:
+        click.echo(_json(now, others) if as_json else "\n".join(after(now, others).lines))
+
+
+def _draw(now: Reviewed, others: Sequence[Reviewed], output: Path | None) -> None:
+    from conductor.cli.drawing import page_for, written  # noqa: PLC0415 -- only for a picture
+    from conductor.figure.text import text  # noqa: PLC0415 -- as above
+    from conductor.run.review.picture import figure  # noqa: PLC0415 -- as above
+
+    page = page_for(0, 0, ascii_only=False)
+    drawn = figure(now, others)
+    if output:
+        written(drawn, output, page)
+    else:
+        click.echo(text(drawn, page), nl=False)
 
 
 def _json(now: Reviewed, others: Sequence[Reviewed]) -> str:

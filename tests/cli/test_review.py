@@ -106,6 +106,17 @@ def test_a_bad_journal_is_told_and_nothing_else(shelf: Path) -> None:
     assert "Traceback" not in told.output
 
 
+def test_it_is_drawn_in_the_terminal_and_as_a_file(shelf: Path) -> None:
+    lead(shelf, 1, Do.MORE)
+    told = asked("--picture")
+    assert told.exit_code == 0
+    assert "parts    planned" in told.output
+    out = shelf / "it.svg"
+    assert asked("-o", str(out)).exit_code == 0
+    assert "<svg" in out.read_text("utf-8")
+    assert "name a file that ends in" in asked("-o", "it.png").output
+
+
 def test_as_json_it_is_everything_that_was_counted(shelf: Path) -> None:
     lead(shelf, 1, Do.MORE)
     told = json.loads(asked("--json").output)

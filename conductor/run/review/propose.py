@@ -35,6 +35,11 @@ def _rest_lost(now: Reviewed) -> str:
     lost = planned - led
     if lost < max(REST_LOST_MS, planned * REST_LOST_PART):
         return ""
+    if not led:
+        return (
+            f"It ended before its rest of {span(planned)}: r takes the shortest way down to it, "
+            "at any moment."
+        )
     early = now.review.planned - now.review.led
     if early >= lost / 2:
         return f"The rest lost {span(lost)} of {span(planned)}; there was time for it: let it run."

@@ -14,7 +14,7 @@ from conductor.view.clean import clean
 from conductor.view.faces import info_of, side_face
 from conductor.view.spell import clock, count, span
 
-LEAST_MS = 1_000  # of the account; less is rounding and the turn of a breath
+LEAST_MS = 3_000  # of the account; less is rounding and the turn of a breath
 ON_TIME_MS = 20_000
 MOST_TOLD = 4  # things told first; the rest stands in the figures
 WIDTH = 24

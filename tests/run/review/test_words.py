@@ -71,6 +71,13 @@ def test_a_rest_that_was_lost_comes_before_everything_else() -> None:
     assert "It was ended by hand." in told["Where the time went"]
 
 
+def test_a_class_that_ended_before_its_rest_is_shown_the_way_down() -> None:
+    room = Room()
+    room.to(f"{LEFT}.2", 100)
+    room.do(Do.END)
+    assert first(room)["Next time"].startswith("It ended before its rest of 2 min: r takes")
+
+
 def test_a_rest_ended_with_time_to_spare_is_told_as_that() -> None:
     room = Room()
     room.to("2/5.0", 20_000)
