@@ -17,7 +17,7 @@ Solved = Callable[[Problem, frozenset[str]], Fit | None]
 """A problem with some passages gone, solved; None where they cannot go."""
 
 
-def plainly(problem: Problem, gone: frozenset[str]) -> Fit | None:
+def plainly(problem: Problem, gone: frozenset[str]) -> Fit:
     """Solve a problem with these passages gone, whatever they are."""
     fit = solve(bare(problem, gone))
     return replace(fit, gone=tuple(sorted(gone)), price=replace(fit.price, gone=len(gone)))
@@ -32,10 +32,23 @@ def bare(problem: Problem, gone: frozenset[str]) -> Problem:
 
 
 def search(problem: Problem, solved: Solved = plainly) -> Fit:
-    """The best fit there is, passages left out where it takes that; `solved` may refuse some."""
-    best = solved(problem, frozenset())
-    if best is None:
+    """The best fit there is, passages left out where it takes that; `solved` may refuse some.
+
+    With nothing gone it is asked only once that is known to be best: asking takes its time.
+    """
+    plain = plainly(problem, frozenset())
+    if plain.price.far:
+        best = _shorter(problem, solved, plain)
+        if best is not plain:
+            return best
+    whole = solved(problem, frozenset())
+    if whole is None:
         raise ValueError("a problem that is refused with nothing gone")
+    return whole if whole.price == plain.price else _shorter(problem, solved, whole)
+
+
+def _shorter(problem: Problem, solved: Solved, best: Fit) -> Fit:
+    """The best fit with passages left out, where it is better than the best one so far."""
     if problem.length <= problem.target:
         return best  # leaving something out would only make it shorter
     looked = 0

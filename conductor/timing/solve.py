@@ -12,7 +12,8 @@ from conductor.timing.problem import GRID_MS, Fit, Order, Price, Problem, Stay, 
 from conductor.values import Struct
 
 _CHANGE = 1 << 44  # more than any distance: one change more outweighs it
-_NEVER = 1 << 62
+_REST = 1 << 60  # a breath of the final rest outweighs any number of changes
+_NEVER = 1 << 90
 
 Moves = dict[int, int]
 """By how much some stays change, by their number."""
@@ -24,10 +25,11 @@ def solve(problem: Problem) -> Fit:
     up = need > 0
     taker = _taker(problem.stays)
     movers = [k for k in range(len(problem.stays)) if k != taker and problem.stays[k].room(up)]
-    rest = _Taker(None if taker is None else problem.stays[taker], problem, up)
-    ways = _ways([(k, problem.stays[k]) for k in movers], abs(need), up, problem.order)
-    closed = (rest.closed(abs(need), way) for way in ways)
-    best = min(closed, key=lambda one: (problem.missed(one.missing), one.rest, one.price))
+    prices = _Prices(problem, up)
+    closing = _Taker(None if taker is None else problem.stays[taker], prices, up)
+    ways = _ways([(k, problem.stays[k]) for k in movers], abs(need), up, prices)
+    closed = (closing.closed(abs(need), way) for way in ways)
+    best = min(closed, key=lambda one: (problem.missed(one.missing), one.price))
     moves = dict(best.way.moves())
     if taker is not None:
         moves[taker] = best.shift
@@ -53,7 +55,6 @@ class _Closed(Struct, frozen=True):
     way: _Way
     shift: int
     missing: int
-    rest: int
     price: int
 
 
@@ -63,14 +64,36 @@ def _taker(stays: Sequence[Stay]) -> int | None:
     return max(able, key=lambda k: (stays[k].rest, k), default=None)
 
 
-class _Taker:
-    """The stretch of time that closes the sum, as far as it goes either way."""
+class _Prices:
+    """What it costs that a stay changes by so much, in one number: rest, changes, distance."""
 
-    def __init__(self, stay: Stay | None, problem: Problem, up: bool) -> None:
-        self._stay = stay
+    def __init__(self, problem: Problem, up: bool) -> None:
         self._breath = max(problem.breath, 1)
         self._under_way = problem.order is Order.UNDER_WAY
         self._up = up
+
+    def of(self, stay: Stay, change: int, remainder: bool = False) -> int:
+        """The price of a change, along with what is sought or (negative) against it.
+
+        As a remainder less than a breath counts as nothing but the distance it is.
+        """
+        if not change:
+            return 0
+        breaths = abs(change) * stay.step // self._breath
+        price = stay.cost(change)
+        if self._under_way and not stay.rest and (breaths or not remainder):
+            price += _CHANGE
+        gives = (change > 0) is not self._up
+        if stay.rest and (gives or self._under_way):
+            price += breaths * _REST
+        return price
+
+
+class _Taker:
+    """The stretch of time that closes the sum, as far as it goes either way."""
+
+    def __init__(self, stay: Stay | None, prices: _Prices, up: bool) -> None:
+        self._stay, self._prices = stay, prices
         self._along = stay.room(up) if stay else 0
         self._against = stay.room(not up) if stay else 0
 
@@ -78,17 +101,12 @@ class _Taker:
         """Close one way: what is still missing of `need` goes to the taker (ms)."""
         missing = need - way.ms
         if self._stay is None:
-            return _Closed(way, 0, missing, 0, way.price)
+            return _Closed(way, 0, missing, way.price)
         step = self._stay.step
         whole = abs(missing) // step
         shift = min(whole, self._along) if missing > 0 else -min(whole, self._against)
-        breaths = abs(shift) * step // self._breath
-        price = way.price + self._stay.cost(shift)
-        if breaths and self._under_way and not self._stay.rest:
-            price += _CHANGE
-        gives = (shift > 0) is not self._up
-        rest = breaths if self._stay.rest and (gives or self._under_way) else 0
-        return _Closed(way, shift, missing - shift * step, rest, price)
+        price = way.price + self._prices.of(self._stay, shift, remainder=True)
+        return _Closed(way, shift, missing - shift * step, price)
 
 
 class _Table:
@@ -136,9 +154,10 @@ class _Table:
                     break
 
 
-def _ways(movers: Sequence[tuple[int, Stay]], need: int, up: bool, order: Order) -> Iterator[_Way]:
+def _ways(
+    movers: Sequence[tuple[int, Stay]], need: int, up: bool, prices: _Prices
+) -> Iterator[_Way]:
     """Every length that whole breaths reach, up to one step beyond the need."""
-    charge = _CHANGE if order is Order.UNDER_WAY else 0
     offers = []
     for number, stay in movers:
         steps = {change: change * stay.step for change in stay.options(up)}
@@ -150,7 +169,7 @@ def _ways(movers: Sequence[tuple[int, Stay]], need: int, up: bool, order: Order)
     for unit, members in _families(offers):
         table = _Table(unit, limit)
         for number, stay, steps in members:
-            table.add(number, steps, {one: charge + stay.cost(one) for one in steps})
+            table.add(number, steps, {one: prices.of(stay, one) for one in steps})
         tables.append(table)
     return iter(_joined(tables, limit))
 
@@ -201,6 +220,7 @@ def _fit(problem: Problem, moves: Moves, best: _Closed, up: bool) -> Fit:
         for name in stay.ids
     }
     misses = -best.missing if up else best.missing
-    changes, distance = divmod(best.price, _CHANGE)
+    rest, left = divmod(best.price, _REST)
+    changes, distance = divmod(left, _CHANGE)
     missed = problem.missed(misses)
-    return Fit(amounts, (), misses, Price(far(misses), 0, missed, best.rest, changes, distance))
+    return Fit(amounts, (), misses, Price(far(misses), 0, missed, rest, changes, distance))

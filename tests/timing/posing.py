@@ -35,7 +35,9 @@ def problems(draw: st.DrawFn, odd: bool = True) -> Problem:
     those = [draw(stays(f"s{k}")) for k in range(draw(st.integers(0, 4)))]
     if not odd:
         those = [one for one in those if one.step * one.by % 100 == 0]
-    if draw(st.booleans()):
+    if draw(st.integers(0, 3)) == 0:
+        those.append(Stay(("rest",), 8, draw(st.integers(4, 8)), 10, 8000, rest=True))
+    elif draw(st.booleans()):
         low, high = draw(st.sampled_from([(60, 60), (40, 60), (30, 90), (60, 100)]))
         those.append(rest(60_000, 1000 * low, 1000 * high))
     passages = []
@@ -70,7 +72,7 @@ def priced(problem: Problem, gone: int, changes: tuple[int, ...], taker: int | N
     for k, (one, change) in enumerate(zip(problem.stays, changes, strict=True)):
         whole = abs(change) * one.step // problem.breath
         if one.rest and (change < 0 or problem.order is Order.UNDER_WAY):
-            rest = whole
+            rest += whole
         if not one.rest and change and (k != taker or whole):
             many += problem.order is Order.UNDER_WAY
         distance += one.step * change * change // max(one.amount, 1)
