@@ -129,7 +129,7 @@ def begin_now(score: Score, left_ms: int, refitting: Refitting) -> str:
     if abs(over) < LITTLE_MS:
         return "Begin now: it ends on time as it is."
     result = refitting(score, 0, left_ms, 0, passages=True)
-    words = "; ".join(part for part in (told(score, result), _missing(result)) if part)
+    words = "; ".join(part for part in (told(score, result, brief=False), _missing(result)) if part)
     return f"Begin now: {_about(abs(over))} {'less' if over > 0 else 'more'}. {_capital(words)}."
 
 

@@ -19,17 +19,20 @@ class _Changed(Struct, frozen=True):
     ms: int
 
 
-def told(before: Score, refit: Refit) -> str:
+def told(before: Score, refit: Refit, brief: bool = True) -> str:
     """What becomes of the class: "triangle a breath shorter, the boat passage goes"; "" if nothing.
 
     Both sides of a stay count as one. What the rest takes of less than a breath is told only where
-    it is all there is.
+    it is all there is. If `brief`, stays that change by more than two amounts are told together.
     """
     changed = list(_changed(before, refit))
     rest = [one for one in changed if one.hold.rest]
     others = [one for one in changed if not one.hold.rest]
     less = [one for one in rest if abs(one.ms) < before.meta.inhale + before.meta.exhale]
-    words = [*_by_amount(others), *(_rest(one) for one in rest if one not in less)]
+    stays = _by_amount(others) if others else []
+    if brief and len(stays) > NAMED:
+        stays = [_together(others)]
+    words = [*stays, *(_rest(one) for one in rest if one not in less)]
     words += _gone(before, [change.hold for change in refit.changes if _is_passage(before, change)])
     return _listed(words or [_rest(one) for one in less])
 
@@ -64,15 +67,27 @@ def _name(score: Score, shape: str) -> str:
     return info.name if info else shape
 
 
-def _by_amount(changed: Iterable[_Changed]) -> Iterator[str]:
+def _by_amount(changed: Iterable[_Changed]) -> list[str]:
     """Stays that change by the same, in the order of the class: those that change most first."""
     alike: dict[tuple[int, int], list[_Changed]] = defaultdict(list)
     for one in changed:
         alike[(one.breaths, 0 if one.breaths else one.ms)].append(one)
+    words = []
     for (breaths, ms), those in sorted(alike.items(), key=lambda item: -abs(item[1][0].ms)):
-        way = "longer" if (breaths or ms) > 0 else "shorter"
         amount = _breaths(abs(breaths)) if breaths else span(abs(ms))
-        yield f"{_called(those)} {amount} {way}"
+        words.append(f"{_called(those)} {amount} {_way(those[0])}")
+    return words
+
+
+def _together(those: list[_Changed]) -> str:
+    """Stays that change by this and that: "9 stays up to 4 breaths shorter"."""
+    most = max(those, key=lambda one: abs(one.ms))
+    amount = _breaths(abs(most.breaths)) if most.breaths else span(abs(most.ms))
+    return f"{len(those)} stays up to {amount} {_way(most)}"
+
+
+def _way(one: _Changed) -> str:
+    return "longer" if one.ms > 0 else "shorter"
 
 
 def _breaths(count: int) -> str:
@@ -87,7 +102,7 @@ def _called(those: list[_Changed]) -> str:
 
 
 def _rest(one: _Changed) -> str:
-    return f"the rest {span(abs(one.ms))} {'longer' if one.ms > 0 else 'shorter'}"
+    return f"the rest {span(abs(one.ms))} {_way(one)}"
 
 
 def _gone(score: Score, keys: list[str]) -> Iterator[str]:

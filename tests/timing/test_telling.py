@@ -35,6 +35,7 @@ def changed(score: Score, **by: int) -> str:
         ({"dog": 7, "tree": 7}, "dog and tree 2 breaths longer"),
         ({"dog": 4, "tree": 4, "boat": 4}, "3 stays a breath shorter"),
         ({"dog": 4, "tree": 2}, "tree 3 breaths shorter, and dog a breath shorter"),
+        ({"dog": 4, "tree": 3, "boat": 1}, "3 stays up to 4 breaths shorter"),
         ({"dog": 4, "rest": 57_000}, "dog a breath shorter"),
         ({"rest": 57_000}, "the rest 3 s shorter"),
         ({"dog": 4, "rest": 40_000}, "dog a breath shorter, and the rest 20 s shorter"),
@@ -44,6 +45,13 @@ def test_stays_are_named_or_counted_and_a_remainder_is_not_told(
     by: dict[str, int], words: str
 ) -> None:
     assert changed(shaped("dog", "tree", "boat"), **by) == words
+
+
+def test_where_there_is_room_every_amount_is_told() -> None:
+    score = shaped("dog", "tree", "boat")
+    changes = tuple(Change(name, 5, 4 - k) for k, name in enumerate(("dog", "tree", "boat")))
+    words = "boat 3 breaths shorter, tree 2 breaths shorter, and dog a breath shorter"
+    assert told(score, Refit(score, changes, 0), brief=False) == words
 
 
 def test_both_sides_of_a_stay_are_one() -> None:
