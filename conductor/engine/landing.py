@@ -16,6 +16,7 @@ from conductor.timing.telling import span, told
 from conductor.values import Struct, replace
 
 ASKED_MS = 10_000  # so long after the first asking a second one does it
+AGAIN = "Again does it."
 SOON_MS = 1000  # a difference below that is none
 LITTLE_MS = 10_000  # of a late start: the rest takes it and nobody need know
 
@@ -45,7 +46,7 @@ def land(led: Led, command: Command, now: int, tools: Tools) -> Done:
         return led, _as_it_is(fitted), []
     if not asked:
         led = replace(led, asked=now + ASKED_MS)
-        return led, f"Land on {name}: {fitted.words}. Again does it.", []
+        return led, f"Land on {name}: {fitted.words}. {AGAIN}", []
     led, dropped = _onto(led, index, pos, fitted.course, now)
     return led, f"Landing on {name}: {fitted.words}.", dropped
 

@@ -4,11 +4,11 @@ from collections.abc import Iterator, Sequence
 
 from conductor.engine.model import Do
 from conductor.run.review.model import Doing, Ending, StayLed, Stretch
-from conductor.run.review.story import Story
+from conductor.run.review.story import KEPT, Story
 from conductor.score.model import Hold, Score
 from conductor.values import Struct
 
-_TO_THE_CLOCK = (Do.LAND, Do.REST)  # after these a length is no longer the teacher's wish
+_TO_THE_CLOCK = (Do.LAND, Do.REST, KEPT)  # after these a length is no longer the teacher's wish
 
 
 class _Run(Struct):

@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Mapping
 
 from conductor.engine.course import TIMED_MS
+from conductor.engine.landing import AGAIN
 from conductor.engine.led import PACES
 from conductor.engine.model import Do
 from conductor.run.review.model import Doing, Ending, Stretch
@@ -21,6 +22,7 @@ _DOING = {
 _PACED: dict[str, int] = {Do.SLOWER: PACES.step, Do.FASTER: -PACES.step}
 UNDONE = "Undone: "  # so begins the reply of back where it took a command back
 TAKEN_BACK = "taken back"
+KEPT = "kept to the clock"  # nobody asked: stays were changed to end on time
 
 
 class Asked(Struct, frozen=True):
@@ -98,8 +100,10 @@ class _Teller:
                 self._moment(line)
             case "state":
                 self._state(text(line, "state"))
-            case "command":
+            case "command" if not text(line, "words").endswith(AGAIN):
                 self._command(text(line, "do"), _taken_back(text(line, "words")))
+            case "kept":
+                self._asked.append(Asked(self._now, KEPT))
             case "slept":
                 self._slept(number(line, "ms"))
             case "finished":

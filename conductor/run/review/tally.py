@@ -16,7 +16,7 @@ from conductor.run.review.model import (
     Waited,
 )
 from conductor.run.review.stays import stays
-from conductor.run.review.story import Line, Story, number, story, text
+from conductor.run.review.story import KEPT, Line, Story, number, story, text
 from conductor.score.form import name as name_of
 from conductor.score.model import Moment, Score
 from conductor.sides import Side
@@ -56,7 +56,7 @@ def review(opened: Line, told: Sequence[Line], score: Score, going_on: bool = Fa
         stays=stays(tale, score, isinstance(must_end, int)),
         holds=_waited(tale, score, Doing.HELD),
         stops=_waited(tale, score, Doing.STOPPED),
-        commands=dict(Counter(one.do for one in tale.asked)),
+        commands=dict(Counter(one.do for one in tale.asked if one.do != KEPT)),
         refused=kinds["refused"],
         offers=kinds["offer"],
         faults=kinds["fault"],

@@ -136,3 +136,12 @@ def test_an_older_journal_knows_moments_by_their_names_alone() -> None:
     ]
     new, old = story(room.told, TIDE), story(bare, TIDE)
     assert old.stretches == new.stretches
+
+
+def test_to_ask_what_landing_takes_is_no_landing_and_keeping_to_the_clock_is_one() -> None:
+    moment = {"kind": "moment", "now": 0, "moment": TIDE.moments[0].id}
+    asking = {"kind": "command", "do": "land on time", "words": "Land on time: x. Again does it."}
+    doing = {**asking, "words": "Landing on time: x."}
+    kept = {"kind": "kept", "words": "Kept to the clock: x."}
+    told = [moment, *({**line, "now": 1000} for line in (asking, doing, kept))]
+    assert [one.do for one in story(told, TIDE).asked] == ["land on time", "kept to the clock"]

@@ -104,6 +104,16 @@ def test_a_class_fitted_by_the_clock_tells_nothing_of_what_came_after() -> None:
     assert wishes(TIDE, led(*[room.out()] * 3)) == ()
 
 
+def test_a_class_kept_to_the_clock_tells_nothing_of_what_came_after() -> None:
+    room = Room()
+    room.do(Do.KEEP)
+    room.to("1/3", 100)
+    room.do(Do.HOLD)
+    room.wait(60_000)
+    room.do(Do.GO_ON)
+    assert wishes(TIDE, led(*[room.out()] * 3)) == ()
+
+
 def test_a_plan_edited_since_knows_its_stays_again() -> None:
     other = PLAN.replace("      - in: plank\n      - out: downward dog\n", "", 1).replace(
         "      - come to: mountain\n", "      - come to: mountain\n      - stay: 2 breaths\n"
