@@ -16,6 +16,7 @@ if TYPE_CHECKING:
 _VERBS = {
     "lead": ("conductor.cli.lead", "Lead a class from a plan, live."),
     "rehearse": ("conductor.cli.rehearse", "Rehearse a class: faster, or its hard parts alone."),
+    "breath": ("conductor.cli.breath", "Measure your own breath, for the breath of a plan."),
     "check": ("conductor.cli.check", "Prove plans sound before anybody stands on a mat."),
     "adopt": ("conductor.cli.adopt", "Write the lengths that were really led into the plan."),
     "review": ("conductor.cli.review", "Tell how a class went, and what to change next time."),

@@ -28,14 +28,15 @@ if TYPE_CHECKING:  # what leads comes after the first picture
 @click.option("--side", type=click.Choice(["left", "right"]), help="Only what is led on this side.")
 @click.option("--from", "first", metavar="SHAPE", help="Begin with the movement into this shape.")
 @click.option("--to", "last", metavar="SHAPE", help="End after this shape, its stay included.")
-@click.option("--json", "as_json", is_flag=True, help="End with the marks as JSON.")
+@click.option("--json", "as_json", is_flag=True, help="End with marks and breath as JSON.")
 @of_leading
 def rehearse(plan: str, *, as_json: bool, **options: object) -> None:
     """Rehearse the class of PLAN: the screens and keys of a class, up to 60 times as fast.
 
     < and > change the speed (voice and bells up to 1.5 times, text above), / goes to any part or
-    shape, m marks a place where you stumble. It ends with the marks by line of the plan. A
-    rehearsal is not counted as a class and not resumed.
+    shape, m marks a place where you stumble, u and j tap your own inhale and exhale. It ends with
+    the marks by line of the plan, and your breath by part. A rehearsal is not counted as a class
+    and not resumed.
     """
     settings, wishes = settings_of(options, (*EVERY, *REHEARSAL))
     parts = options["parts"]

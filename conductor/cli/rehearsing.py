@@ -1,26 +1,34 @@
 """A class being rehearsed, and the piece of it that was asked for."""
 
 import contextlib
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 
 import click
 
+from conductor.breathing.session import Session
+from conductor.breathing.words import CARE
+from conductor.breathing.words import as_data as breath_data
+from conductor.breathing.words import lines as breath_lines
 from conductor.cli.how import Wish
 from conductor.cli.led import Led, Line
 from conductor.cli.opening import Opened
+from conductor.clock import SystemClock
 from conductor.engine.model import Happening, Snapshot
 from conductor.run.journal import FileJournal
 from conductor.run.runner import VOICE_SPEED, Runner, Speed
 from conductor.score.model import Score
 from conductor.shapes.catalogue import load
 from conductor.shapes.names import key
-from conductor.sides import Side
+from conductor.sides import Breath, Side
 from conductor.timing.piece import Named, NothingLeftError, Wanted, piece
 from conductor.values import replace
 from conductor.view.after import After
+from conductor.view.faces import part_of
 from conductor.view.marks import Mark, as_data, lines, mark_of
 from conductor.view.spell import count
 from conductor.view.whereto import found
+
+APART = "apart"  # from any part: measured on a page of its own
 
 
 class Rehearsed(Led):
@@ -38,6 +46,8 @@ class Rehearsed(Led):
         self._marks: list[Mark] = []
         self._sources = sources
         self._asked = runner.line.speed
+        self._clock = SystemClock()  # breath is breathed in real time, however fast the class runs
+        self._breaths: dict[str, Session] = {}
         super().__init__(runner, journal, clean, score, before)
 
     def _heard(self, happened: tuple[Happening, ...], snapshot: Snapshot) -> None:
@@ -58,21 +68,43 @@ class Rehearsed(Led):
         fast = f"{self._asked:g} times as fast" if self._asked != 1 else ""
         text = "voice as text" if self._asked > VOICE_SPEED else ""
         marks = count(len(self._marks), "mark") if self._marks else ""
-        return ", ".join(word for word in ("Rehearsal", fast, text, marks) if word)
+        number = sum(len(session.taps()) for session in self._breaths.values())
+        taps = count(number, "tap") if number else ""
+        return ", ".join(word for word in ("Rehearsal", fast, text, marks, taps) if word)
+
+    def tap(self, breath: Breath) -> None:
+        """An inhale or an exhale of the person begins now; it belongs to the part that is led."""
+        snapshot = self.snapshot()
+        part = part_of(snapshot.score, snapshot.index)
+        self._breaths.setdefault(part, Session()).press(self._clock.now(), breath)
+
+    def sitting(self) -> tuple[Session, Callable[[], int]]:
+        """Their breath measured apart from the class, and its clock."""
+        return self._breaths.setdefault(APART, Session()), self._clock.now
 
     def after(self) -> After:
         """How it went, with what was marked."""
         page = super().after()
-        return replace(page, blocks=(("Marked", self.remains()), *page.blocks))
+        return replace(page, blocks=(("Rehearsed", self.remains()), *page.blocks))
 
     def remains(self) -> tuple[str, ...]:
-        """What is to be told once it is over: the marks by line of the plan."""
-        return lines(self._marks, self._sources)
+        """What is to be told once it is over: the marks by line of the plan, breath by part."""
+        told = lines(self._marks, self._sources)
+        sat = [(name, one.reading()) for name, one in self._breaths.items() if one.taps()]
+        for name, reading in sat:
+            told += (f"Your breath in {name}:" if name != APART else "Your breath, apart:",)
+            told += tuple(f"  {line}" for line in breath_lines(reading))
+        return (*told, CARE) if sat else told
 
     def as_data(self) -> dict[str, object]:
         """The same for programs."""
         marks = as_data(self._marks, self._sources)
-        return {"title": self._score.meta.title, "marks": marks}
+        breaths = [
+            {"part": name, **breath_data(one.reading())}
+            for name, one in self._breaths.items()
+            if one.taps()
+        ]
+        return {"title": self._score.meta.title, "marks": marks, "breath": breaths}
 
 
 def cut(opened: Opened, wish: Wish) -> Opened:

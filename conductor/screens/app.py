@@ -184,8 +184,17 @@ class ConductorApp(Doorway):
     @property
     def _own(self) -> Mapping[str, Callable[[], None]]:
         """What the screens do by themselves, by the action's id."""
-        asked = {name: self._asking(name) for name in IDS}
+        asked = {name: self._asking(name) for name in IDS} | {"your breath": self._measure_breath}
         return {**asked, "help": self.action_show_help, "colours": self._other_colours}
+
+    def _measure_breath(self) -> None:
+        """The page of one's own breath, over a rehearsal that waits meanwhile."""
+        if self._rehearsing is None:
+            return
+        from conductor.screens.breathing import BreathPage  # noqa: PLC0415 -- not before a picture
+
+        self._rehearsing.post(Command(Do.STOP))
+        self.push_screen(BreathPage(*self._rehearsing.sitting()))
 
     def _asking(self, name: str) -> Callable[[], None]:
         return lambda: ask(self._rehearsing, name) if self._rehearsing else None

@@ -1,7 +1,10 @@
 """What can be asked of a rehearsal besides what every class takes, such as its speed."""
 
+from collections.abc import Callable
 from typing import Protocol, runtime_checkable
 
+from conductor.breathing.session import Session
+from conductor.sides import Breath
 from conductor.view.actions import Action, keys_of, named
 from conductor.view.leading import Leading
 
@@ -18,6 +21,14 @@ class Rehearsing(Leading, Protocol):
 
     def at_speed(self, times: float) -> None:
         """Let time run so many times as fast from here on."""
+        ...
+
+    def tap(self, breath: Breath) -> None:
+        """An inhale or an exhale of the person who rehearses begins now."""
+        ...
+
+    def sitting(self) -> tuple[Session, Callable[[], int]]:
+        """Their breath measured apart from the class, and the clock (ms) it is measured by."""
         ...
 
     def standing(self) -> str:
@@ -40,10 +51,27 @@ REHEARSAL: tuple[Action, ...] = (
         None,
         ("less_than_sign",),
     ),
+    Action(
+        "inhale",
+        "I inhale",
+        "Press as your own inhale begins: your breath is measured, by part.",
+        None,
+        ("u",),
+    ),
+    Action("exhale", "I exhale", "Press as your own exhale begins.", None, ("j",)),
+    Action(
+        "your breath",
+        "Your breath",
+        "The class stops, and a page measures your breath apart from it.",
+        None,
+        ("B",),
+    ),
 )
 """What is asked of a rehearsal alone; the class it leads goes on as it was."""
 
-IDS = frozenset(action.id for action in REHEARSAL)
+SCREENS_OWN = "your breath"  # a page, which lines of text have no need of
+
+IDS = frozenset(action.id for action in REHEARSAL) - {SCREENS_OWN}
 
 
 def beside(speed: float, up: bool) -> float:
@@ -55,12 +83,15 @@ def beside(speed: float, up: bool) -> float:
 
 def ask(leading: Rehearsing, name: str) -> None:
     """Do what was asked for, by its id."""
-    leading.at_speed(beside(leading.speed(), name == "quicker"))
+    if name in ("quicker", "calmer"):
+        leading.at_speed(beside(leading.speed(), name == "quicker"))
+    else:
+        leading.tap(Breath.IN if name == "inhale" else Breath.OUT)
 
 
 def typed(leading: Rehearsing, line: str) -> str | None:
     """Do what a typed line asks of a rehearsal; what to tell, None where it is something else."""
-    action = named(line, REHEARSAL)
+    action = named(line, tuple(one for one in REHEARSAL if one.id in IDS))
     if action:
         ask(leading, action.id)
         return leading.standing()
@@ -79,5 +110,5 @@ def typed(leading: Rehearsing, line: str) -> str | None:
 
 def help_lines() -> list[str]:
     """What can be typed in a rehearsal besides, a line each."""
-    given = [f"{one.id} ({keys_of(one)}): {one.help}" for one in REHEARSAL]
+    given = [f"{one.id} ({keys_of(one)}): {one.help}" for one in REHEARSAL if one.id in IDS]
     return [*given, "speed 4: let time run four times as fast."]

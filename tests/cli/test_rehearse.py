@@ -17,6 +17,7 @@ from conductor.engine.model import Command, Do
 from conductor.run.journal import lines
 from conductor.run.resume import NothingToResumeError, latest
 from conductor.settings import Settings
+from conductor.sides import Breath
 
 
 @pytest.fixture(autouse=True)
@@ -108,10 +109,18 @@ def test_a_rehearsal_keeps_marks_changes_speed_and_is_never_resumed(home: Path) 
     led.at_speed(4.0)
     led.post(Command(Do.BEGIN))
     led.post(Command(Do.MARK))
+    led.tap(Breath.IN)
+    session, now = led.sitting()
+    session.press(now(), Breath.IN)
     led.post(Command(Do.END))
     assert led.wait(10)
-    assert led.standing() == "Rehearsal, 4 times as fast, voice as text, 1 mark"
-    assert led.remains()[0] == "1 mark on 1 line of the plan:"
+    assert led.standing() == "Rehearsal, 4 times as fast, voice as text, 1 mark, 2 taps"
+    told = led.remains()
+    assert told[0] == "1 mark on 1 line of the plan:"
+    assert "Your breath in Rest:" in told
+    assert "Your breath, apart:" in told
+    assert [one["part"] for one in led.as_data()["breath"]] == ["Rest", "apart"]  # type: ignore[attr-defined]
+    assert ("Rehearsed", told) in led.after().blocks
     led.close()
     (journal,) = (home / "XDG_STATE_HOME" / "conductor" / "journals").glob("*.jsonl")
     assert "speed" in [line["kind"] for line in lines(journal)]

@@ -1,0 +1,1 @@
+"""A person's own breath, measured from taps: one at each inhale and one at each exhale."""
