@@ -72,6 +72,11 @@ class Fitter:
         measures = self.nearest.measured(found.course)
         wishes, rhythm = self.nearest.wishes(target), self.nearest.rhythm
         shared = share(measures, self._plan.parts, wishes, target, rhythm, self._rest)
+        if not any(part.length for part in self._plan.parts):
+            # measured together: half a breath may fall otherwise than where each was measured alone
+            least = sum(one.length({}, "least") for one in measures)
+            most = sum(one.length({}, "most") for one in measures)
+            found = replace(found, least=least, most=most)
         return found, measures, shared
 
     def _barred(self, course: Course) -> bool:
