@@ -5,7 +5,7 @@ What is sought, each before the next:
 1. The length lies between the class with every stay at its least and with every stay at its most,
    or is missed by least.
 2. The fewest passages are left out.
-3. Parts that wish for a share come as near to it as their stays can.
+3. Parts with a share or a length of their own come as near to it as their stays can.
 4. The fewest rounds are changed; two in two places rather than two in one (squares, summed).
 5. The breath differs by the fewest percent.
 6. With all stays as written the class comes nearest to the length.
@@ -99,6 +99,9 @@ class Nearest:
     def __init__(self, plan: Plan, known: Catalogue, passages: bool = True) -> None:
         self.plan, self._known = plan, known
         self.choices = choices(plan, passages)
+        self._own = {
+            number: part.length.ms for number, part in enumerate(plan.parts) if part.length
+        }
         self.measures = self.measured(Course())
         self._ends = [_ends(one) for one in self.measures]
         self._paces = list(paces(self.choices.breaths))
@@ -157,7 +160,7 @@ class Nearest:
         """What a choice comes to."""
         parts = [self.part(number, breaths, chosen) for number in range(len(self._ends))]
         least, most, now = (sum(part[k] for part in parts) for k in range(3))
-        wishes = self.wishes(target).items()
+        wishes = [*self.wishes(target).items(), *self._own.items()]
         course = Course(
             {span: count for one in chosen for span, count in one.option.rounds.items()},
             breaths,
@@ -182,9 +185,9 @@ class Nearest:
             if number in one.parts:
                 down, up, more = one.parts[number]
                 least, most, now = least + down, most + up, now + more
-        own = self.plan.parts[number].length
-        if own:
-            least = most = now = min(max(own.ms, least), most)
+        own = self._own.get(number)
+        if own is not None:
+            least = most = now = min(max(own, least), most)
         return least, most, now
 
     def lengths(self, number: int, breaths: Mapping[Span, Breath]) -> _Three:
@@ -245,7 +248,7 @@ class _Search:
         self._level, self._breaths = level, breaths
         self._barred = barred
         self._best = best
-        self._fixed = any(part.length for part in nearest.plan.parts)
+        self._fixed = bool(nearest._own)
 
     def searched(self, groups: list[list[_Lengths]]) -> Found | None:
         """The best of what is known and of all ways to choose one of each group."""

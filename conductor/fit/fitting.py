@@ -22,6 +22,7 @@ from conductor.spans import Span
 from conductor.timing.leaving import Leaving
 from conductor.values import replace
 
+SETTLES = 3  # times the text follows what the compiler makes of it
 TRIES = 24  # courses given up because the class could not be led on
 _HEAD = ("for", "kind", "title", "plan")  # behind which of these keys `length` is put
 
@@ -93,23 +94,39 @@ class Fitter:
     def _fitting(
         self, target: int, found: Found, measures: list[Measure], shared: Shared, made: Made
     ) -> Fitting:
-        course = found.course
-        text = changed(self._sheet, list(self._edits(target, course, measures, shared.amounts)))
-        score = self._compiled(text)
+        course, amounts = found.course, shared.amounts
         assert self._made.score is not None  # noqa: S101 -- else nothing is fitted
         assert made.score is not None  # noqa: S101 -- it was compiled to be judged
+        text, score = self._written(target, course, measures, amounts)
+        for _ in range(SETTLES):
+            more = _alike(score, made.score, amounts) if score else {}
+            if not more:
+                break
+            amounts = {**amounts, **more}
+            text, score = self._written(target, course, measures, amounts)
         about = Told(self._plan, self._made.score, made.score, self.nearest, self._sheet)
         return Fitting(
             target=target,
             text=text,
             score=score,
-            changes=told(about, course, measures, shared.amounts),
+            changes=told(about, course, measures, amounts),
             parts=tuple(self._lengths(target, score, measures)),
             least=found.least,
             most=found.most,
-            polished=_polished(score, made.score, shared.amounts) if score else 0,
+            polished=_polished(score, made.score, amounts) if score else 0,
             stretchable=_stretchable(measures),
         )
+
+    def _written(
+        self, target: int, course: Course, measures: Sequence[Measure], amounts: Amounts
+    ) -> tuple[str, Score | None]:
+        """The plan's new text, and the class it makes: what is told of it is what will be led."""
+        text = changed(self._sheet, list(self._edits(target, course, measures, amounts)))
+        plan, _ = read(text, self._plan.file)
+        if plan is None:
+            return text, None
+        plan = replace(plan, shapes={**self._plan.shapes, **plan.shapes})
+        return text, compiled(plan, self._catalogue, watched).score
 
     def _edits(
         self, target: int, course: Course, measures: Sequence[Measure], amounts: Amounts
@@ -132,14 +149,6 @@ class Fitter:
                 yield amount_set(sheet, span, ms=amount)
             elif amount != line.amount:
                 yield amount_set(sheet, span, halves=2 * amount + line.half)
-
-    def _compiled(self, text: str) -> Score | None:
-        """The class that the new text makes: what is told of it is what will be led."""
-        plan, _ = read(text, self._plan.file)
-        if plan is None:
-            return None
-        plan = replace(plan, shapes={**self._plan.shapes, **plan.shapes})
-        return compiled(plan, self._catalogue, watched).score
 
     def _lengths(
         self, target: int, score: Score | None, measures: Sequence[Measure]
@@ -178,6 +187,19 @@ def _lasting(score: Score) -> list[tuple[str, int]]:
         (part.name, sum(one.length for one in score.moments[part.first : part.last]))
         for part in score.parts
     ]
+
+
+def _alike(score: Score, made: Score, amounts: Amounts) -> Amounts:
+    """What the compiler gave a line other than was written, alike whenever it is led."""
+    given: dict[Span, set[int]] = {}
+    for name, span in {one.hold: one.origin for one in made.moments if one.hold}.items():
+        if name in score.holds:
+            given.setdefault(span, set()).add(score.holds[name].amount)
+    return {
+        span: some.pop()
+        for span, some in given.items()
+        if len(some) == 1 and span in amounts and amounts[span] not in some
+    }
 
 
 def _polished(score: Score, made: Score, amounts: Amounts) -> int:

@@ -89,7 +89,7 @@ def share(
     for number, part in enumerate(parts):
         if part.length:
             solved(frozenset({number}), part.length.ms)
-            bound.update(lines.within(frozenset({number})))
+            bound.update(span for span, here in lines.parts.items() if number in here)
     for number, wish in wishes.items():
         solved(frozenset({number}), wish)
     others = every - wishes.keys()

@@ -83,9 +83,8 @@ def rows(fitting: Fitting) -> str:
     ]
     if fitting.polished:
         some = count(fitting.polished, "stay")
-        lines.append(
-            f"  and {some}, led several times, once by a breath more or less, for the time"
-        )
+        lines.append(f"  and {some} besides, to end on time: a line that is led several times has")
+        lines.append("  but one amount to write, and the plan's length does the rest by itself")
     return "".join(f"{line}\n" for line in lines)
 
 

@@ -241,3 +241,45 @@ def test_a_length_that_cannot_be_says_how_short_the_class_can_be() -> None:
     one = fitted(PLAN, 900_000)
     assert not one.met
     assert one.most == 9000 + 5 * 36_000
+
+
+def test_a_flow_in_a_part_of_its_own_length_keeps_that_length() -> None:
+    text = PLAN.replace("    steps:\n      - come", "    length: 2 min\n    steps:\n      - come")
+    text += "  - part: Two\n    steps:\n      - flow: rise\n"
+    text += "      - stay: 2 min\n        may stretch: yes\n"
+    one = fitted(text, 270_000)
+    assert [(part.name, part.after) for part in one.parts] == [("One", 120_000), ("Two", 150_000)]
+    assert one.misses == 0
+
+
+def test_the_text_says_what_is_led_wherever_a_line_can_say_it() -> None:
+    text = """\
+plan: 1
+title: T
+kind: piece
+flows:
+  rise:
+    - in: arms overhead
+    - out: mountain
+    - stay: 2 breaths
+      may stretch: 1 to 4 breaths
+parts:
+  - part: One
+    length: 68 s
+    steps:
+      - come to: mountain
+      - flow: rise
+      - flow: rise
+  - part: Two
+    steps:
+      - flow: rise
+      - stay: 2 min
+        may stretch: yes
+"""
+    one = fitted(text, 4 * MIN)
+    score, _ = led(one.text)
+    assert score is not None
+    assert score == one.score
+    assert one.misses == 0
+    rest = [hold for hold in score.holds.values() if hold.timed]
+    assert [f"stay: {part.amount // 1000 // 60} min" in one.text for part in rest] == [True]
