@@ -18,6 +18,7 @@ from conductor.draft.wish import (
     CannotError,
     Focus,
     Wish,
+    agreeing,
     focus_of,
     length_of,
     people_of,
@@ -68,7 +69,10 @@ taken without asking. The same options and the same seed write the same plan aga
 def new(**asked: object) -> None:
     """Write a first plan: sound, commented, and there to be changed."""
     given = {name: None if value is None else str(value) for name, value in asked.items()}
-    wish = _wish(given)
+    try:
+        wish = agreeing(_wish(given))
+    except CannotError as error:
+        raise click.UsageError(str(error)) from error
     draft, found = _sound(wish)
     _write(draft, wish, found, given["output"], force=bool(asked["force"]))
 

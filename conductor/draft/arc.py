@@ -24,9 +24,12 @@ NAMES = (
 
 LONG_MS = 360_000  # of standing, from which on some of it is salutations
 PASSAGE_MS = 220_000  # a standing passage on both sides
+LONG_WARM_MS = 90_000  # of warm-up left, for which the class lies down on its belly
 LEAST_PASSAGE_MS = 45_000
+LEAST_SEAT_MS = 30_000  # with less left, the class goes straight to its back
 WIDE = 0.35  # how often a passage that opens begins at the top of the mat, feet wide
-STAYS_MS = 70_000  # of one side, what its stays and its way home take
+MOVE_MS = 14_000  # of one side, for each movement with what is stayed in on the way
+HOME_MOVES = 6  # movements of stepping through and of going home
 
 
 class Shares(Struct, frozen=True):
@@ -102,6 +105,9 @@ class Arc(Stage):
             self._prepare(name)
         travel(pen, "all-fours")
         self._fill("all-fours", until - 30_000, self._gentle)
+        if until - self._now() > LONG_WARM_MS:
+            travel(pen, "crocodile")
+            self._fill("crocodile", until - 30_000, self._gentle)
         travel(pen, "childs-pose")
         pen.stay(10 if brief else 20)
         if not brief or not self._stays_low():
@@ -188,10 +194,12 @@ class Arc(Stage):
         if opens and "warrior-two" not in must:
             must = [*must, "warrior-two"]
         must = sorted(must, key=lambda name: (self._long_side(name), name != "warrior-two"))
-        moves = round((each / 2 - STAYS_MS) / self.pen.tempo.breath * 2)
+        moves = max(4, min(8, round(each / 2 / MOVE_MS)))
         seconds = 40.0 if slow else max(16.0, min(30.0, each / 8_000))
+        moving = (moves + HOME_MOVES) * self.pen.tempo.breath / 2
+        stays = max(1, min(4, round((each / 2 - moving) / 1000 / seconds)))
         link = not slow and self.pen.chance.random() < 0.6
-        return Way(tuple(must), max(3, min(8, moves)), seconds, opens, link)
+        return Way(tuple(must), moves, seconds, stays, opens, link)
 
     def _passage(self, way: Way) -> None:
         travel(self.pen, "downward-dog")
@@ -211,7 +219,7 @@ class Arc(Stage):
                 (*chain, peak.shape),
                 1 if frame.brief(self.wish) else 3,
                 self._peak_seconds(until),
-                self._long_side(shape.id),
+                opens=self._long_side(shape.id),
                 link=False,
             )
             self._passage(way)
@@ -243,7 +251,7 @@ class Arc(Stage):
         """Lesser peaks at the hubs between here and the peak's own, in their order."""
         pen = self.pen
         last = HUBS.index(self.peak.hub)
-        level = max(2, shapes()[self.peak.shape].level)
+        level = shapes()[self.peak.shape].level
         while self._now() < until:
             now = HUBS.index(pen.here.shape) if pen.here.shape in HUBS else 0
             left = [
@@ -284,8 +292,10 @@ class Arc(Stage):
         pen = self.pen
         start = pen.one(("staff", "easy-seat"))
         if shapes()[pen.here.shape].place.base is not Base.BACK:
-            travel(pen, start)
-            self._fill(start, self._now() + 0.5 * (until - self._now()), self._cooling)
+            half = self._now() + 0.5 * (until - self._now())
+            if half - self._now() > LEAST_SEAT_MS:
+                travel(pen, start)
+                self._fill(start, half, self._cooling)
         travel(pen, "constructive-rest")
         self._fill("constructive-rest", until - 40_000, self._cooling)
         self._last_twist(until)
@@ -297,6 +307,7 @@ class Arc(Stage):
             for name in ("reclined-twist", "happy-baby", "knees-to-chest")
             if name not in pen.held
         ]
-        fits = [name for name in left if self._fits(name, until + 20_000)]
-        if fits:
-            unit(pen, fits[0], 24)
+        if frame.brief(self.wish):
+            left = [name for name in left if self._fits(name, until + 20_000)]
+        if left:
+            unit(pen, left[0], 24)

@@ -63,7 +63,7 @@ def arrive(pen: Pen) -> None:
     pen.come(shape, pen.one(words.WELCOME[shape]))
     pen.steps.append(Bell(1))
     pen.pause(1)
-    most = 80.0 if shape == "mountain" else 240.0  # standing still tires
+    most = {"mountain": 80.0, "childs-pose": 150.0}.get(shape, 240.0)  # standing still tires
     seconds = min(most, max(24.0, 0.06 * pen.wish.minutes * 60))
     usual = max(3, round(1000 * seconds / pen.tempo.breath))
     many = Hold(max(2, usual * 2 // 3), usual, usual + max(2, usual // 2))
@@ -118,7 +118,8 @@ def about_passage(way: Way, peak: Peak) -> str:
     """A comment for a standing passage."""
     opens = "to the long side" if way.opens else "hips to the end of the mat"
     needed = [name for name in way.must if name in peak.prepared_by]
-    why = f"; {named(tuple(needed))} prepares {shapes()[peak.shape].name}" if needed else ""
+    verb = "prepares" if len(needed) == 1 else "prepare"
+    why = f"; {named(tuple(needed))} {verb} {shapes()[peak.shape].name}" if needed else ""
     if peak.shape in way.must:
         why = f"; leads to {shapes()[peak.shape].name}, the peak"
     return f"A standing passage, {opens}{why}. Written for the right; the left is its mirror."
@@ -141,6 +142,8 @@ def why_stand(peak: Peak, wish: Wish) -> str:
             else ("come here on purpose: they prepare")
         )
         why = f" {named(walked)[0].upper()}{named(walked)[1:]} {verbs} the peak."
+    if brief(wish):
+        return f"One movement to each breath; more rounds make it stronger, fewer softer.{why}"
     if wish.focus is Focus.SLOW:
         return f"Little standing in a slow class, and long stays.{why}"
     return (

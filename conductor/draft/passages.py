@@ -8,6 +8,7 @@ from conductor.draft.graph import IN, OUT, Here, Move, goes_back, moves, shapes,
 from conductor.draft.pen import Pen
 from conductor.draft.tree import Group
 from conductor.draft.units import between
+from conductor.draft.wish import Focus
 from conductor.shapes.model import Shape
 from conductor.sides import Breath
 from conductor.stance import Base, Foot, Frame
@@ -28,11 +29,12 @@ HELD_S = 10  # shapes usually held so long are stayed in; shorter ones are passe
 
 
 class Way(Struct, frozen=True):
-    """What a passage is to be: shapes it must lead, how many movements, how long stays are."""
+    """What a passage is to be: shapes it must lead, how many movements and stays, how long."""
 
     must: tuple[str, ...] = ()
     moves: int = 5
     seconds: float = 24
+    stays: int = 3
     opens: bool = False  # to the long side, with the back foot turned out; else hips stay forward
     link: bool = True
 
@@ -96,14 +98,15 @@ class _Walk:
         self._back = back
         held = not back and shape.hold[0] >= HELD_S and shape.id != "runners-lunge"
         if stays is None:
-            stays = held and pen.chance.random() < self._likely(shape)
+            free = self._stays < self._way.stays
+            stays = held and free and pen.chance.random() < self._likely(shape)
         if stays:
             pen.stay(self._way.seconds, last=not self._stays)
             self._stays += 1
 
     def _likely(self, shape: Shape) -> float:
         drawn = drawn_to(shape, self._pen.focus) >= 6
-        return 0.75 if drawn else 0.35 if self._stays < 2 else 0.15
+        return 0.75 if drawn else 0.4
 
     def _next(self) -> Move | None:
         """One of the movements that may come now, by weight."""
@@ -122,7 +125,8 @@ class _Walk:
         wide = place.own is Foot.TOP and place.other is Foot.BACK and not shape.sided
         if name in HUBS or not (shape.sided or (wide and self._way.opens)):
             return False
-        if place.base not in _STEPPING or not may(shape, self._pen.wish.level):
+        works = shape.loads and self._pen.focus is Focus.SLOW
+        if place.base not in _STEPPING or works or not may(shape, self._pen.wish.level):
             return False
         leads = _home(Here(name, self._pen.here.breath.other), self._to_go) is not None
         return leads and prepared(shape, self._pen.seen) and self._turns(name)
@@ -248,6 +252,9 @@ def salute(pen: Pen, form: Form, rounds: int) -> None:
     if "link" in form.steps:
         link(pen)
     steps = pen.cut(lambda: _salute(pen, form.steps.split()))
+    if rounds == 1:
+        pen.steps += steps
+        return
     alternate = form.alternate
     pen.steps.append(
         Group(steps, rounds=rounds, alternate=alternate, speak="full, then short, then breath")

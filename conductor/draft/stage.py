@@ -33,7 +33,8 @@ class Stage:
 
     def _upright(self, shape: Shape) -> bool:
         wanted = shape.balance or drawn_to(shape, self.wish.focus) >= 4 or shape.family == "twist"
-        return wanted and shape.id != self.peak.shape
+        works = shape.loads and self.wish.focus is Focus.SLOW
+        return wanted and not works
 
     def _beyond(self, name: str) -> bool:
         """Whether one comes to a shape through the peak: it is deeper, and not for before it."""
@@ -67,7 +68,12 @@ class Stage:
             if not left:
                 return
             name = pen.weighed([(name, self._weight(name)) for name in left])
-            unit(pen, name, self._seconds(shapes()[name]))
+            unit(pen, name, self._seconds(shapes()[name]), may_move=self._may_move)
+
+    @property
+    def _may_move(self) -> bool:
+        """Whether small shapes may be led to and fro: not where the class is slow."""
+        return self.wish.focus is not Focus.SLOW
 
     def _weight(self, name: str) -> int:
         """The nearest to the focus most often, and what was passed through already hardly."""
@@ -75,14 +81,17 @@ class Stage:
         return 1 if name in self.pen.seen else 3 * weight
 
     def _fits(self, name: str, until: float) -> bool:
-        long = self._long(lambda: unit(self.pen, name, self._seconds(shapes()[name])))
+        seconds = self._seconds(shapes()[name])
+        long = self._long(lambda: unit(self.pen, name, seconds, may_move=self._may_move))
         over = 0.1 if frame.brief(self.wish) else 0.4
         return self._now() + long <= until + over * long
 
     def _seconds(self, shape: Shape) -> float:
         """How long to stay: in the middle of what is usual, shorter in a short class."""
         least, most = shape.hold
-        slow = 70 if self.wish.focus is Focus.SLOW else 40 if self.wish.minutes > 20 else 24
+        minutes = self.wish.minutes
+        still = 24 if minutes <= 20 else 40 if minutes < 60 else 55
+        slow = 70 if self.wish.focus is Focus.SLOW else still
         balances = self.wish.focus is Focus.BALANCE and not frame.brief(self.wish)
         work = 28 if balances else 20
         return min(most, max(least, work if shape.loads else slow))

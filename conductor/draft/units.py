@@ -12,9 +12,15 @@ from conductor.shapes.model import Shape
 from conductor.stance import Base, Foot, Trunk
 from conductor.values import replace
 
+MOVING = 0.5  # how often
+MOVING_S = 30  # a shape usually held no longer may be moved in and out of
 
-def unit(pen: Pen, target: str, seconds: float, *, rounds: int = 1) -> None:
-    """Write the way into a shape, a stay there, the way home."""
+
+def unit(pen: Pen, target: str, seconds: float, *, rounds: int = 1, may_move: bool = False) -> None:
+    """Write the way into a shape, a stay there, the way home.
+
+    Where that may be, a shape one movement away is sometimes led to and fro with the breath.
+    """
     hub = pen.here.shape
     found = visit(target, hub)
     assert found is not None  # noqa: S101 -- units are drawn from shapes that belong to the hub
@@ -25,7 +31,13 @@ def unit(pen: Pen, target: str, seconds: float, *, rounds: int = 1) -> None:
         pen.stay(seconds, last=seconds >= 40 and not shape.balance)
         pen.walk(found.home)
 
-    steps = pen.cut(once)
+    sways = may_move and found.long == 2 and shape.hold[1] <= MOVING_S
+    steps: tuple[Step, ...]
+    if sways and pen.chance.random() < MOVING:
+        steps = (Group(pen.cut(lambda: pen.walk(found.into + found.home)), rounds=3),)
+        pen.held.add(target)
+    else:
+        steps = pen.cut(once)
     if shape.sided:
         _on_both(pen, steps)
     elif rounds > 1:
@@ -143,7 +155,10 @@ def travel(pen: Pen, goal: str) -> None:
             pen.free(seconds, goal, line)
         return
     found = trail(pen.here, Here(goal, OUT), ON_THE_WAY)
-    assert found is not None  # noqa: S101 -- hubs of one level are connected; a test walks them all
+    if found is None:  # from a seat or the back by way of hands and knees; a test walks all pairs
+        travel(pen, "all-fours")
+        travel(pen, goal)
+        return
     pen.walk(found)
 
 

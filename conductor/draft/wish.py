@@ -12,6 +12,7 @@ from conductor.view.clean import clean
 
 SHORTEST_MIN, LONGEST_MIN = 10, 90
 HALF_MS = (3_000, 7_000)  # slower or faster the words and holds of a moving class do not fit
+SLOW_MS = 8_000  # a breath of a slow class: 7.5 a minute; slow is 4 to 10 (Russo et al. 2017)
 MOST_RATIO = 2
 TITLE_CHARS = 80
 
@@ -109,6 +110,16 @@ def tempo_of(inhale: int, exhale: int) -> Tempo:
         words = "one half of the breath is more than twice as long as the other"
         raise CannotError(f"{words}: that is breathing practice, not a class that moves")
     return Tempo(inhale, exhale)
+
+
+def agreeing(wish: Wish) -> Wish:
+    """The wish, if its parts agree with each other."""
+    slow = wish.focus is Focus.SLOW
+    if slow and wish.tempo.breath < SLOW_MS:
+        told = f"{wish.tempo.inhale / 1000:g} s in and {wish.tempo.exhale / 1000:g} s out"
+        words = f"a slow class and a breath of {told} contradict each other"
+        raise CannotError(f"{words}: give 4 s in, 4 s out or slower, or another focus")
+    return wish
 
 
 def people_of(text: str) -> str:

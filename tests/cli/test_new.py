@@ -63,6 +63,7 @@ def test_a_file_that_is_there_is_written_over_only_with_force(run: CliRunner) ->
         (["--breath", "slowly"], "is no breath"),
         (["--breath", "2 s in, 3 s out"], "each half from"),
         (["--first-side", "top"], "right or left"),
+        (["--focus", "slow", "--breath", "3 s in, 3 s out"], "contradict each other"),
         (["--for", "prenatal"], "medical or licensed advice"),
         (["--length", "10min", "--breath", "7 s in, 7 s out", "--seed", "1"], "takes at least"),
     ],

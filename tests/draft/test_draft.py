@@ -13,7 +13,7 @@ from conductor.engine.engine import Engine
 from conductor.run.through import through
 from conductor.settings import Settings
 from conductor.sides import Breath, End, Side
-from conductor.stance import Trunk
+from conductor.stance import Frame, Trunk
 from tests.draft.drawing import draft, opened, score_of
 
 PEOPLE = ("mixed level", "beginners", "experienced")
@@ -86,6 +86,34 @@ def test_the_rest_is_long_silent_and_ended_gently(asked: Asked) -> None:
     resting = {index for index, one in enumerate(score.moments) if one.hold == rest.id}
     assert not [cue for cue in opened(*asked).cues if cue.moment in resting]
     assert score.moments[-1].bells
+
+
+@each
+def test_it_arrives_and_warms_up_before_it_works(asked: Asked) -> None:
+    # The Common Yoga Protocol takes 8 of 45 min for it, a measured class 10 of 50 (Ward et al.
+    # 2013); the bound is common practice
+    score = score_of(*asked)
+    first = score.moments[score.parts[1].last]
+    assert [part.name for part in score.parts[:2]] == ["Arrive", "Warm up"]
+    assert first.start >= 0.12 * score.length
+
+
+@each
+def test_passages_that_open_to_the_side_come_before_those_that_stay_closed(asked: Asked) -> None:
+    # Stephens, Yoga Sequencing (2012): externally rotated standing shapes first. The passage of
+    # the peak comes last, whatever it is.
+    score = score_of(*asked)
+    stand = next((part for part in score.parts if part.name == "Stand"), None)
+    if stand is None:
+        return
+    opens: dict[str, bool] = {}
+    for moment in score.moments[stand.first : stand.last]:
+        walked = shapes()[moment.shape].side_means in {"front foot", "standing leg"}
+        if moment.pass_key and walked:
+            long = moment.stance.frame is Frame.LONG
+            opens[moment.pass_key] = opens.get(moment.pass_key, False) or long
+    order = list(opens.values())
+    assert order == sorted(order, reverse=True)
 
 
 @each
