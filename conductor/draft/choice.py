@@ -117,11 +117,29 @@ def visit(target: str, hub: str) -> Visit | None:
     found: list[Visit] = []
     for breath in (IN, OUT):
         goal = Here(target, breath)
-        into, home = trail(start, goal, by), trail(goal, Here(hub, OUT), by)
+        into, home = _into(start, goal, by), trail(goal, Here(hub, OUT), by)
         if into is not None and home is not None and (lead + into):
             found.append(Visit(target, hub, lead + into, home))
     best = min(found, key=lambda one: (one.long, one.into, one.home), default=None)
     return best if best and best.long <= LONGEST_WAY else None
+
+
+STRONG = 3  # of the catalogue's levels
+
+
+def _into(start: Here, goal: Here, by: Collection[str]) -> tuple[Move, ...] | None:
+    """The way into a shape; a strong one is entered from what usually comes before it."""
+    shape = shapes()[goal.shape]
+    if shape.level < STRONG or not shape.before:
+        return trail(start, goal, by)
+    found: list[tuple[Move, ...]] = []
+    for name in shape.before:
+        for breath in (IN, OUT):
+            there = Here(name, breath)
+            first, then = trail(start, there, by), trail(there, goal, by)
+            if first is not None and then is not None:
+                found.append(first + then)
+    return min(found, key=lambda way: (len(way), way), default=None)
 
 
 def _step_through(target: str) -> tuple[Move, ...]:

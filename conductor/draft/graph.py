@@ -109,7 +109,9 @@ def _rides(before: str, after: str, breath: Breath) -> bool:
 
 
 def _rises(here: Shape, there: Shape) -> bool:
-    """Whether the trunk comes up out of a fold, on the feet or on the seat."""
+    """Whether the trunk comes up out of a fold, on the feet or on the seat; a squat sinks."""
+    if there.enter.startswith(("lower", "sink")):
+        return False
     bases = {here.place.base, there.place.base}
     same = bases <= _ON_FEET or bases == {Base.SEAT}
     return same and here.place.trunk in _LOW | {Trunk.FLAT} and there.place.trunk in _HIGH
