@@ -40,6 +40,11 @@ def breath(
     """
     if part and not plan:
         raise click.UsageError("--part says where in the plan of --write PLAN")
+    to = None
+    if plan:
+        from conductor.cli.breath_write import target  # noqa: PLC0415 -- only to write
+
+        to = target(plan, part)
     session, clock = Session(), SystemClock()
     drawn = sys.stderr if as_json else sys.stdout
     if plain or not terminal(drawn):
@@ -51,12 +56,12 @@ def breath(
         click.echo(json.dumps(as_data(reading), ensure_ascii=False, indent=2))
     else:
         click.echo("\n".join((*lines(reading), CARE)))
-    if plan:
+    if to:
         if not proposed(reading):
             raise click.ClickException("no breath could be measured: nothing is written")
-        from conductor.cli.breath_write import write_breath  # noqa: PLC0415 -- only then
+        from conductor.cli.breath_write import write_breath  # noqa: PLC0415 -- only to write
 
-        write_breath(plan, proposed(reading), part, yes=yes)
+        write_breath(to, proposed(reading), yes=yes)
     raise SystemExit(1 if reading.trouble else 0)
 
 

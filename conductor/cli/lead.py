@@ -166,8 +166,8 @@ def settings_of(
         settings = store.changed(kept.settings, _wanted(options), "command line")
     except store.SettingsError as error:
         raise click.UsageError(str(error)) from error
-    ids = {action.id for action in actions}
-    return settings, Wishes(tuple(one for one in own.actions if one.id in ids), troubles)
+    by_id = {action.id: action for action in own.actions}
+    return settings, Wishes(tuple(by_id[one.id] for one in actions), troubles)
 
 
 def _time_of_day(text: object) -> datetime | None:

@@ -38,7 +38,7 @@ def rehearse(plan: str, *, as_json: bool, **options: object) -> None:
     the marks by line of the plan, and your breath by part. A rehearsal is not counted as a class
     and not resumed.
     """
-    settings, wishes = settings_of(options, (*EVERY, *REHEARSAL))
+    settings, wishes = settings_of(options, (*REHEARSAL, *EVERY))  # help shows the rare first
     parts = options["parts"]
     wish = Wish(
         parts=tuple(map(str, parts)) if isinstance(parts, tuple) else (),
