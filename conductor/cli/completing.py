@@ -143,6 +143,12 @@ def _classes(_: click.Context, typed: str) -> Items:
     return starting(days, typed)
 
 
+def _focuses(_: click.Context, typed: str) -> Items:
+    from conductor.draft.wish import MEANS  # noqa: PLC0415 -- only for these
+
+    return starting({focus.value: words for focus, words in MEANS.items()}, typed)
+
+
 _OFFERS: dict[tuple[str, str], Callable[[click.Context, str], Items]] = {
     ("shape", "name"): shapes,
     ("shapes", "words"): _words,
@@ -150,4 +156,6 @@ _OFFERS: dict[tuple[str, str], Callable[[click.Context, str], Items]] = {
     ("voices", "name"): _voices,
     ("lead", "voice"): _voices,
     ("review", "which"): _classes,
+    ("new", "focus"): _focuses,
+    ("new", "first_side"): lambda _, typed: starting(("right", "left"), typed),
 }

@@ -91,6 +91,9 @@ def test_options_and_their_values(tmp_path: Path) -> None:
     assert plain("lead", "--theme", "") == ["dark", "light", "contrast"]
     assert plain("picture", "short-tide", "--row", "1") == ["10min", "15min"]
     assert plain("compare", "short-tide", "--length", "4") == ["45min"]
+    assert plain("new", "--focus", "b") == ["backbend", "balance"]
+    assert plain("new", "--first-side", "l") == ["left"]
+    assert plain("new", "--length", "4") == ["45min"]
     assert plain("completion", "") == ["bash", "zsh", "fish"]
     assert offered("picture", "short-tide", "-o", "a") == ["file,a"]
 
