@@ -19,9 +19,7 @@ from conductor.engine.model import Command, Do
 from conductor.screens.wiring import Wishes
 from conductor.settings import Settings
 from conductor.values import replace
-from conductor.view.actions import EVERY, Action
 from conductor.view.own_keys import keyed
-from conductor.view.rehearsing import REHEARSAL
 from conductor.voice.manner import VoiceError
 
 if TYPE_CHECKING:  # what reads, compiles and leads a plan comes after the first picture
@@ -149,15 +147,13 @@ def given_of(options: dict[str, object]) -> frozenset[str]:
     return frozenset(_wanted(options))
 
 
-def settings_of(
-    options: dict[str, object], actions: tuple[Action, ...] = EVERY
-) -> tuple[Settings, Wishes]:
+def settings_of(options: dict[str, object]) -> tuple[Settings, Wishes]:
     """Settings and keys of the person, changed by what the command line says.
 
     What is wrong in the file is told and left out: a slip there must not keep a class waiting.
     """
     kept = store.kept()
-    own = keyed(kept.keys, (*EVERY, *REHEARSAL))
+    own = keyed(kept.keys)
     file = store.settings_file()
     troubles = (*kept.troubles, *(f"{file}: [keys] {words}" for words in own.troubles))
     for words in troubles:
@@ -166,8 +162,7 @@ def settings_of(
         settings = store.changed(kept.settings, _wanted(options), "command line")
     except store.SettingsError as error:
         raise click.UsageError(str(error)) from error
-    by_id = {action.id: action for action in own.actions}
-    return settings, Wishes(tuple(by_id[one.id] for one in actions), troubles)
+    return settings, Wishes(own.actions, troubles)
 
 
 def _time_of_day(text: object) -> datetime | None:

@@ -8,8 +8,8 @@ import click
 
 from conductor.cli.how import How, Wish
 from conductor.cli.lead import Asked, find, given_of, of_leading, run, settings_of, terminal
-from conductor.view.actions import EVERY
-from conductor.view.rehearsing import REHEARSAL
+from conductor.values import replace
+from conductor.view.rehearsing import with_rehearsal
 
 if TYPE_CHECKING:  # what leads comes after the first picture
     from conductor.cli.classroom import Class
@@ -38,7 +38,8 @@ def rehearse(plan: str, *, as_json: bool, **options: object) -> None:
     the marks by line of the plan, and your breath by part. A rehearsal is not counted as a class
     and not resumed.
     """
-    settings, wishes = settings_of(options, (*REHEARSAL, *EVERY))  # help shows the rare first
+    settings, wishes = settings_of(options)
+    wishes = replace(wishes, actions=with_rehearsal(wishes.actions))
     parts = options["parts"]
     wish = Wish(
         parts=tuple(map(str, parts)) if isinstance(parts, tuple) else (),

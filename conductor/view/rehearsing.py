@@ -5,6 +5,7 @@ from typing import Protocol, runtime_checkable
 
 from conductor.breathing.session import Session
 from conductor.sides import Breath
+from conductor.values import replace
 from conductor.view.actions import Action, keys_of, named
 from conductor.view.leading import Leading
 
@@ -72,6 +73,13 @@ REHEARSAL: tuple[Action, ...] = (
 SCREENS_OWN = "your breath"  # a page, which lines of text have no need of
 
 IDS = frozenset(action.id for action in REHEARSAL) - {SCREENS_OWN}
+
+
+def with_rehearsal(actions: tuple[Action, ...]) -> tuple[Action, ...]:
+    """The actions with those of a rehearsal before them, whose keys give way to a person's own."""
+    taken = {key for action in actions for key in (*action.keys, *action.remote)}
+    own = (replace(one, keys=tuple(set(one.keys) - taken)) for one in REHEARSAL)
+    return (*own, *actions)
 
 
 def beside(speed: float, up: bool) -> float:

@@ -1,7 +1,16 @@
 import pytest
 
+from conductor.values import replace
 from conductor.view.actions import EVERY
-from conductor.view.rehearsing import REHEARSAL, SPEEDS, ask, beside, help_lines, typed
+from conductor.view.rehearsing import (
+    REHEARSAL,
+    SPEEDS,
+    ask,
+    beside,
+    help_lines,
+    typed,
+    with_rehearsal,
+)
 
 
 class Rehearsal:
@@ -25,6 +34,15 @@ def test_no_key_of_a_rehearsal_means_something_else_in_class() -> None:
     own = [key for one in REHEARSAL for key in one.keys]
     assert not classes & set(own)
     assert len(own) == len(set(own))
+
+
+def test_keys_of_a_rehearsal_give_way_to_a_persons_own() -> None:
+    own = tuple(replace(one, keys=("j",)) if one.id == "back" else one for one in EVERY)
+    both = {one.id: one for one in with_rehearsal(own)}
+    assert (both["back"].keys, both["exhale"].keys, both["inhale"].keys) == (("j",), (), ("u",))
+    assert [one.id for one in with_rehearsal(own)][: len(REHEARSAL)] == [
+        one.id for one in REHEARSAL
+    ]
 
 
 def test_speeds_go_up_and_down_and_stay_at_their_ends() -> None:
