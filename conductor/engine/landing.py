@@ -8,7 +8,7 @@ from conductor.engine.anchor import Anchor, paced
 from conductor.engine.changes import Done, made, on_course, pos_at
 from conductor.engine.course import Course
 from conductor.engine.led import Led, Refitting, Tools
-from conductor.engine.model import Command, Happening, Reply, State
+from conductor.engine.model import Command, Do, Happening, Reply, State
 from conductor.engine.moves import RUN_IN_MS, RefusedError, resuming, taking
 from conductor.score.model import Score
 from conductor.timing.model import Refit
@@ -154,6 +154,13 @@ def keep(led: Led, _: Command, _now: int, _tools: Tools) -> Done:
     return led, "No longer kept to the clock.", []
 
 
+def _more(led: Led, late: bool) -> str:
+    """Where stays could not mend it: what could."""
+    ahead = led.course.moments[led.index + 1 :]
+    able = late and any(one.drop not in ("", led.course.moments[led.index].drop) for one in ahead)
+    return f" {str(Do.LAND).capitalize()} tells what may go." if able else ""
+
+
 def kept(led: Led, when: int, tools: Tools) -> tuple[Led, list[Happening]]:
     """As a moment begins: where the class is a breath off, let its stays give or take.
 
@@ -171,8 +178,11 @@ def kept(led: Led, when: int, tools: Tools) -> tuple[Led, list[Happening]]:
         fitted = fit(led, led.index, anchor, tools, passages=False)
     except RefusedError:
         return replace(led, kept=off), []
-    led, dropped = _onto(led, led.index, anchor.score, fitted.course, when)
+    dropped: list[Happening] = []
+    if fitted.changes:
+        led, dropped = _onto(led, led.index, anchor.score, fitted.course, when)
     left = led.anchor.now_at(led.course.score.length) - led.planned_end
-    words = f"Kept to the clock: {fitted.words}." if fitted.words else ""
+    done = "Kept to the clock" if fitted.changes else "No stay ahead can keep to the clock"
+    words = f"{done}: {fitted.words}.{_more(led, left > breath)}"
     led = replace(led, kept=left if abs(left) > breath else 0, reply=Reply(True, words))
     return led, [*dropped, Happening(when, "kept", words=words)]

@@ -266,7 +266,10 @@ def test_what_stays_cannot_mend_is_told_once_and_no_passage_goes_by_itself() -> 
     led.do(Do.GO_ON)
     led.to("d")
     (kept,) = [one for one in led.told if one.kind == "kept"]
-    assert kept.words == "Kept to the clock: mountain 2 breaths shorter; it ends 16 s late even so."
+    assert kept.words == (
+        "Kept to the clock: mountain 2 breaths shorter; it ends 16 s late even so. "
+        "Land on time tells what may go."
+    )
     assert {one.drop for one in led.look().score.moments} == {"", "x"}
 
 
@@ -300,3 +303,21 @@ def test_a_breath_that_was_asked_for_is_not_taken_back_to_land() -> None:
     assert words == "Land on time: the rest 10 s shorter; it ends 6 s late even so. Again does it."
     land(led)
     assert led.look().score.holds["h left"].amount == 4
+
+
+def test_where_no_stay_can_give_that_is_told_once() -> None:
+    given = droppable()
+    led = Class(replace(given, holds={"near": breaths("near", 3)}))
+    led.do(Do.BEGIN)
+    led.to("near.0")
+    led.do(Do.KEEP)
+    led.do(Do.HOLD)
+    led.wait(20_000)
+    led.do(Do.GO_ON)
+    led.to("d")
+    told = [one.words for one in led.told if one.kind == "kept"]
+    words = (
+        "No stay ahead can keep to the clock: it ends 24 s late. Land on time tells what may go."
+    )
+    assert told == [words]
+    assert led.look().score == replace(given, holds={"near": breaths("near", 3)})
