@@ -17,6 +17,7 @@ class Settings(Struct, frozen=True):
     `room` is known or new: how far ahead cues start. `level` picks variants: "" (as written),
     ease, more, or, or one that a plan names. `prompting`: terse cues half a breath ahead for
     the teacher's ear alone.
+    `mirror`: off, screen, cues or both tell the side of a teacher who faces the class.
     `cell_mm` is the height of a row, `screen_ppi` the pixels to an inch; 0 where nobody measured.
     `voice_db` and `bells_db` are the volumes a class begins with (0 as recorded, -24 far softer). A
     key pressed again within `twice_ms` counts once. `offset_ms` moves all sound earlier (negative)
@@ -44,6 +45,7 @@ class Settings(Struct, frozen=True):
     cell_mm: float = 0.0
     screen_ppi: float = 0.0
     theme: str = "dark"
+    mirror: str = "off"
     keep_to_the_clock: bool = False
 
     @property

@@ -126,6 +126,7 @@ _CHOICES = {
     "room": ("known", "new"),
     "theme": ("dark", "light", "contrast"),
     "engine": ("espeak", "natural"),
+    "mirror": ("off", "screen", "cues", "both"),
 }
 
 

@@ -16,6 +16,7 @@ CELL = re.compile(rb"\x1b\[6;(\d+);(\d+)t")  # height and width of a cell
 WINDOW = re.compile(rb"\x1b\[4;(\d+);(\d+)t")  # height and width of the text area
 ROWS = re.compile(rb"\x1b\[8;(\d+);(\d+)t")  # rows and columns
 LAST = re.compile(rb"\x1b\[\?[\d;]*c")
+MADE_UP = (16, 32)  # pixels of a cell that tmux tells when it knows none (its defaults, seen)
 PATIENCE_S = 0.5  # for a terminal at the far end of a slow line; one that answers ends the wait
 
 
@@ -33,8 +34,15 @@ def told(number: int) -> float | None:
         raw = fcntl.ioctl(number, termios.TIOCGWINSZ, b"\0" * 8)
     except (ImportError, OSError):
         return None
-    rows, _, _, height = struct.unpack("HHHH", raw)
-    return height / rows if rows and height else None
+    rows, columns, width, height = struct.unpack("HHHH", raw)
+    if not (rows and columns and height):
+        return None
+    return _believed(width / columns, height / rows)
+
+
+def _believed(width: float, height: float) -> float | None:
+    """The height of a cell; tmux makes one up where the terminal around it does not tell."""
+    return None if os.environ.get("TMUX") and (width, height) == MADE_UP else height
 
 
 def asked(inp: int, out: int, patience_s: float = PATIENCE_S) -> float | None:
@@ -80,8 +88,8 @@ def pixels_of(answer: bytes) -> float | None:
     """Pixels of a row, from whichever of the answers came."""
     cell = CELL.search(answer)
     if cell and int(cell[1]):
-        return float(cell[1])
+        return _believed(int(cell[2]), int(cell[1]))
     window, rows = WINDOW.search(answer), ROWS.search(answer)
-    if window and rows and int(window[1]) and int(rows[1]):
-        return int(window[1]) / int(rows[1])
+    if window and rows and int(window[1]) and int(rows[1]) and int(rows[2]):
+        return _believed(int(window[2]) / int(rows[2]), int(window[1]) / int(rows[1]))
     return None

@@ -89,5 +89,17 @@ def test_the_system_may_know_the_pixels(ends: tuple[int, int]) -> None:
     assert told(near) == 18.0
 
 
+def test_pixels_made_up_by_a_multiplexer_are_not_believed(
+    ends: tuple[int, int], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    _, near = ends
+    fcntl.ioctl(near, termios.TIOCSWINSZ, struct.pack("HHHH", 24, 80, 80 * 16, 24 * 32))
+    for tmux, pixels in (("", 32.0), ("a socket", None)):
+        monkeypatch.setenv("TMUX", tmux)
+        assert told(near) == pixels
+        assert pixels_of(b"\x1b[6;32;16t") == pixels
+        assert pixels_of(b"\x1b[4;768;1280t\x1b[8;24;80t") == pixels
+
+
 def test_a_cells_own_answer_wins() -> None:
     assert pixels_of(b"\x1b[6;21;10t\x1b[4;480;800t\x1b[8;24;80t") == 21.0

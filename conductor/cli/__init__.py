@@ -34,6 +34,7 @@ _VERBS = {
     "rules": ("conductor.cli.lists", "List the rules of the check."),
     "rule": ("conductor.cli.lists", "Explain one rule."),
     "keys": ("conductor.cli.keys", "List the keys in class, and start a list of your own."),
+    "screen": ("conductor.cli.screen", "Measure this terminal, so that letters are large enough."),
     "voices": ("conductor.cli.voices", "List the voices there are, and hear one."),
     "audio": ("conductor.cli.audio", "Write a whole class as a sound file."),
     "completion": ("conductor.cli.completion", "Print what a shell needs to complete all this."),

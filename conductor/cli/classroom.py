@@ -145,6 +145,10 @@ class Class:
             except Exception:
                 self._voiceless = True
                 raise
+        if self.how.glass.may_speak:
+            from conductor.cli.both_sides import over  # noqa: PLC0415 -- only with a mirror
+
+            self.mouth = over(self.mouth, self.score, self.how.glass)
         return self.mouth
 
     def samples(self, what: Saying | Bell) -> "array[int] | None":

@@ -3,7 +3,8 @@
 from datetime import datetime
 from typing import TYPE_CHECKING
 
-from conductor.values import Struct
+from conductor.values import Struct, field
+from conductor.view.glass import Glass
 
 if TYPE_CHECKING:
     from conductor.run.resume import Broken
@@ -29,6 +30,7 @@ class How(Struct, frozen=True):
     journal: bool = True
     recall: bool = True  # lead a plan with what it was led with last time
     given: frozenset[str] = frozenset()  # settings that the command line names, over a plan's
+    glass: Glass = field(default_factory=Glass)  # whose side is said
     broken: "Broken | None" = None  # a class that broke off, to be gone on with
     rehearsal: Wish | None = None
 

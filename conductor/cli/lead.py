@@ -19,6 +19,7 @@ from conductor.engine.model import Command, Do
 from conductor.screens.wiring import Wishes
 from conductor.settings import Settings
 from conductor.values import replace
+from conductor.view.glass import Glass
 from conductor.view.own_keys import keyed
 from conductor.voice.manner import VoiceError
 
@@ -49,6 +50,11 @@ _OPTIONS = (
     click.option("--offset-ms", type=int, metavar="MS", help="Move all sound, for Bluetooth."),
     click.option("--distance", type=float, metavar="M", help="How far away the screen stands."),
     click.option("--theme", type=click.Choice(["dark", "light", "contrast"]), help="Colours."),
+    click.option(
+        "--mirror",
+        type=click.Choice(["off", "screen", "cues", "both"]),
+        help="Tell your own side as you face the class.",
+    ),
     click.option("--no-journal", is_flag=True, help="Leave no journal of it."),
 )
 
@@ -81,6 +87,7 @@ def lead(plan: str | None, **options: object) -> None:
         journal=not options["no_journal"],
         recall=not options["afresh"],
         given=given_of(options),
+        glass=wishes.glass,
     )
     plain = bool(options["plain"]) or not terminal()
     resume = bool(options["resume"])
@@ -129,6 +136,7 @@ def _wanted(options: dict[str, object]) -> dict[str, object]:
         ("offset_ms", "offset_ms"),
         ("distance", "view_distance_m"),
         ("theme", "theme"),
+        ("mirror", "mirror"),
     ):
         if options[option] is not None:
             wanted[setting] = options[option]
@@ -162,7 +170,7 @@ def settings_of(options: dict[str, object]) -> tuple[Settings, Wishes]:
         settings = store.changed(kept.settings, _wanted(options), "command line")
     except store.SettingsError as error:
         raise click.UsageError(str(error)) from error
-    return settings, Wishes(own.actions, troubles)
+    return settings, Wishes(own.actions, troubles, glass=Glass(settings.mirror))
 
 
 def _time_of_day(text: object) -> datetime | None:
@@ -378,7 +386,7 @@ def _lead_plain(led: "Led", wishes: Wishes, out: TextIO | None = None) -> int:
     if hasattr(signal, "SIGHUP"):  # a closed terminal ends no class: the room still hears it
         signal.signal(signal.SIGHUP, signal.SIG_IGN)
     try:
-        lead_plain(led, out or sys.stdout, sys.stdin, wishes.actions)
+        lead_plain(led, out or sys.stdout, sys.stdin, wishes.actions, wishes.glass)
     finally:
         led.close()
     return 0

@@ -125,7 +125,14 @@ class ConductorApp(Doorway):
     def _look(self, snapshot: Snapshot, now: int) -> View:
         trouble = self.leading.trouble() if self.leading else ""
         view = look(snapshot, now, trouble, self.wishes.actions)
-        return replace(view, beside=self._rehearsing.standing()) if self._rehearsing else view
+        if self._rehearsing:
+            view = replace(view, beside=self._rehearsing.standing())
+        mirror = self.wishes.glass.now
+        if not mirror.on:
+            return view
+        from conductor.view.mirror import shown  # noqa: PLC0415 -- not before a picture
+
+        return shown(view, mirror)
 
     def _show_stopped(self, stopped: bool) -> None:
         """Lay the stopped screen over the class, or take it away, beneath any question."""
@@ -185,7 +192,12 @@ class ConductorApp(Doorway):
     def _own(self) -> Mapping[str, Callable[[], None]]:
         """What the screens do by themselves, by the action's id."""
         asked = {name: self._asking(name) for name in IDS} | {"your breath": self._measure_breath}
-        return {**asked, "help": self.action_show_help, "colours": self._other_colours}
+        own = {
+            "help": self.action_show_help,
+            "colours": self._other_colours,
+            "mirror": self._turn_mirror,
+        }
+        return {**asked, **own}
 
     def _measure_breath(self) -> None:
         """The page of one's own breath, over a rehearsal that waits meanwhile."""
@@ -198,6 +210,10 @@ class ConductorApp(Doorway):
 
     def _asking(self, name: str) -> Callable[[], None]:
         return lambda: ask(self._rehearsing, name) if self._rehearsing else None
+
+    def _turn_mirror(self) -> None:
+        """The teacher turns to the class, or away from it."""
+        self.wishes.glass.turn()
 
     def _other_colours(self) -> None:
         """The next set of colours; the room got lighter or darker."""

@@ -87,7 +87,14 @@ def in_sentences(view: View, width: int, height: int) -> Rows:
     """The class in plain sentences, for a window in which no picture of it has room."""
     coming = f"Next {view.next.phrase}." if view.next else ""
     bigger = f"The class goes on. Make this window {NARROWEST} x {LOWEST} or larger."
-    words = (view.state_words, f"{view.breath}: {view.now.phrase}.", coming, view.count, bigger)
+    words = (
+        view.mark,
+        view.state_words,
+        f"{view.breath}: {view.now.phrase}.",
+        coming,
+        view.count,
+        bigger,
+    )
     room = max(width, 1)
     lines = [line for one in words if one for line in wrapped(one, room)]
     return fill(tuple(padded((Run(line),), 0, room) for line in lines[:height]), height)
@@ -190,11 +197,15 @@ def header(view: View, width: int) -> Rows:
         view.to_end,
     )
     right = next((words for words in rights if cells(words) <= space), rights[-1])
-    room = space - cells(right) - 3
+    marked = f" {view.mark} " if view.mark else ""
+    if marked and cells(marked) + cells(right) + 1 > space:
+        right = rights[-1]
+    room = space - cells(right) - 3 - (cells(marked) + 2 if marked else 0)
     wheres = (*_shorter((view.title, view.part, view.place)), "")
     left = next(words for words in wheres if cells(words) <= room or not words)
-    gap = space - cells(left) - cells(right)
-    row = (Run(left, "text"), Run(" " * max(gap, 1)), Run(right, _standing_role(view)))
+    shown = (Run(marked, "block"), Run("  " if marked else ""), Run(left, "text"))
+    gap = space - sum(cells(run.text) for run in shown) - cells(right)
+    row = (*shown, Run(" " * max(gap, 1)), Run(right, _standing_role(view)))
     return (padded(row, MARGIN, width),)
 
 
@@ -284,7 +295,7 @@ def _silent(view: View, width: int) -> tuple[str, ...]:
 def _resting(view: View, width: int) -> tuple[str, ...]:
     """Where the class waits and what goes on, in lines."""
     where = f"{view.now.phrase}  ·  {view.to_end} to the end, {view.standing}"
-    words = (where, view.keys, view.beside, view.reply, view.trouble)
+    words = (view.mark, where, view.keys, view.beside, view.reply, view.trouble)
     return tuple(line for one in words if one for line in wrapped(one, width - 2 * MARGIN))
 
 

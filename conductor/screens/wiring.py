@@ -6,8 +6,9 @@ from typing import Protocol
 
 from conductor.progress import Progress
 from conductor.score.model import Score
-from conductor.values import Struct
+from conductor.values import Struct, field
 from conductor.view.actions import EVERY, Action
+from conductor.view.glass import Glass
 from conductor.view.leading import Leading
 from conductor.view.machine import Fact
 
@@ -18,12 +19,14 @@ TimeOfDay = Callable[[], str]
 class Wishes(Struct, frozen=True):
     """What a person set for the screens: the actions with their keys, and what was amiss in it.
 
-    `pixels` are those of a row, as the terminal told before the screens took it.
+    `pixels` are those of a row, as the terminal told before the screens took it. The `glass` says
+    whose side is told, and is shared with the voice.
     """
 
     actions: tuple[Action, ...] = EVERY
     troubles: tuple[str, ...] = ()
     pixels: float | None = None
+    glass: Glass = field(default_factory=Glass)
 
 
 AS_USUAL = Wishes()

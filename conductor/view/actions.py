@@ -247,6 +247,13 @@ ACTIONS: tuple[Action, ...] = (
 
 OWN: tuple[Action, ...] = (
     Action(
+        "mirror",
+        "Mirror on, off",
+        "Tell your own side as you face the class, or the class's; a mark says which.",
+        None,
+        ("m",),
+    ),
+    Action(
         "colours", "Colours", "Dark, light or high contrast, one after the other.", None, ("c",)
     ),
     Action("help", "Help", "All keys and what they do.", None, ("question_mark", "i", "f1")),

@@ -44,7 +44,7 @@ class View(Struct, frozen=True):
     where the class stays, or both, where teachers cue what comes. `ahead` follows after `next`
     and is there only before and within a stretch in which the screen cannot be seen. `alert` asks
     for attention: holding, stopped, a lost sound. `beside` tells of a rehearsal. `keys` tells what
-    to press where the class waits.
+    to press where the class waits. `mark` says whose side is told while a mirror is on.
     """
 
     state: State
@@ -72,6 +72,7 @@ class View(Struct, frozen=True):
     owed: str = ""
     trouble: str = ""
     keys: str = ""
+    mark: str = ""
     quiet: bool = False
     silenced: bool = False
     beside: str = ""

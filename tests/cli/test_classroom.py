@@ -17,6 +17,8 @@ from conductor.run.resume import Broken
 from conductor.score.model import Lengths, Saying
 from conductor.score.sounds import Sound
 from conductor.settings import Settings
+from conductor.values import replace
+from conductor.view.glass import Glass
 
 
 class Mouth:
@@ -190,3 +192,44 @@ def test_a_class_with_an_end_is_fitted_as_it_begins_and_not_before() -> None:
         assert after.reply.words.startswith("The class begins: ")
     finally:
         led.close()
+
+
+class Speaking(Mouth):
+    """A voice that keeps what it was asked to render and to say; the left takes it longer."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.said: list[str] = []
+
+    def prepare(self, wanted: Collection[Saying], progress: Progress) -> Lengths:
+        return {one: 500 + 30 * ("left" in one.text) for one in wanted}
+
+    def pcm(self, saying: Saying) -> "array[int] | None":
+        self.said.append(saying.text)
+        return None
+
+
+def test_a_mirrored_voice_says_the_teachers_side_and_the_score_stays_the_classs() -> None:
+    mouth, glass = Speaking(), Glass("cues")
+    made = ready(mouth)
+    made.how = replace(made.how, glass=glass)
+    score = made.score
+    made.prepare_speech()
+    made.prepare_speech()
+    right = Saying("Step the right foot back.")
+    made.samples(right)
+    glass.turn()
+    made.samples(right)
+    assert mouth.said == ["Step the left foot back.", "Step the right foot back."]
+    assert made.score == score
+    sided = [one for one in made.lengths if "right" in one.text or "left" in one.text]
+    assert all(made.lengths[one] == 530 for one in sided)
+
+
+def test_no_mirrored_cue_is_rendered_where_none_was_wished_for() -> None:
+    plain, mirrored = ready(Speaking()), ready(Speaking())
+    mirrored.how = replace(mirrored.how, glass=Glass("both"))
+    for made in (plain, mirrored):
+        made.prepare_speech()
+    assert set(plain.lengths) <= set(mirrored.lengths)
+    assert Glass().may_speak is False

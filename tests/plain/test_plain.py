@@ -11,6 +11,7 @@ from conductor.plain import Listener, Teller, help_lines, lead_plain, lines, sta
 from conductor.settings import Settings
 from conductor.values import replace
 from conductor.view.after import After
+from conductor.view.glass import MIRRORS
 from conductor.view.own_keys import keyed
 
 
@@ -263,3 +264,27 @@ def test_own_keys_are_told_and_can_be_typed(scene: ModuleType) -> None:
         "hold (j): Wait in this shape while breath goes on and is counted; again to go on." in told
     )
     assert any(line.startswith("swap: We are on") for line in told)
+
+
+def test_a_mirrored_class_is_told_with_whose_side_it_is(scene: ModuleType) -> None:
+    snapshot = scene.snap(6)
+    cue = Happening(0, "cue", "", "Step the right foot back.")
+    news = [moment(snapshot, 6), cue]
+    seen = {name: " ".join(lines(news, snapshot, MIRRORS[name])) for name in MIRRORS}
+    assert "arms wide, right foot forward, turn to the long side. Stay" in seen["off"]
+    assert "left foot forward, turn to the long side [you: L · class: R]. Stay" in seen["screen"]
+    assert "Say: Step the right foot back." in seen["screen"]
+    assert "right foot forward, turn to the long side [class: R · cues: L]" in seen["cues"]
+    assert "Say: Step the left foot back." in seen["both"]
+
+
+def test_the_mirror_is_turned_by_typing(scene: ModuleType) -> None:
+    script, told = Script(scene.snap(9), ()), list[str]()
+    listener = Listener(script, told.append)
+    for line in ("mirror", "where", "m", "where"):
+        listener.hear(line)
+    assert told[0] == "Mirrored: your side."
+    assert "on the left, warrior two, arms wide, left foot forward [you: L · class: R]" in told[1]
+    assert told[2] == "The class's side is told."
+    assert "left" not in told[3]
+    assert script.posted == []
