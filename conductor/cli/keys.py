@@ -15,7 +15,7 @@ ALL = (*EVERY, *REHEARSAL)
 def keys(write: bool) -> None:
     """List the keys in class, your own among them.
 
-    Your own stand below a line [keys] in settings.toml, an action to a line: next = ["j", "Page
+    Your own stand below a line [keys] in settings.toml, an action to a line: next = ["z", "Page
     Down"]. They take the place of all that action had. Exit code 1 when one of them cannot be used.
     """
     file = store.settings_file()

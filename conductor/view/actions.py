@@ -251,7 +251,7 @@ OWN: tuple[Action, ...] = (
         "Mirror on, off",
         "Tell your own side as you face the class, or the class's; a mark says which.",
         None,
-        ("m",),
+        ("o",),
     ),
     Action(
         "colours", "Colours", "Dark, light or high contrast, one after the other.", None, ("c",)

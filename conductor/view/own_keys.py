@@ -52,7 +52,7 @@ def _refused(known: Mapping[str, Action], asked: dict[str, tuple[str, ...]]) -> 
             for key in dict.fromkeys(_all(_with(action, asked))):
                 holders[key].append(name)
         both = {key: names for key, names in holders.items() if len(names) > 1}
-        if not both:
+        if not any(name in asked for names in both.values() for name in names):
             return
         for key, names in both.items():
             for name in [one for one in names if one in asked]:

@@ -21,13 +21,13 @@ def ran(*words: str) -> Result:
 
 
 def test_own_keys_are_listed_among_the_others(file: Path) -> None:
-    file.write_text('[keys]\nnext = ["j", "Page Down"]\n', "utf-8")
+    file.write_text('[keys]\nnext = ["z", "Page Down"]\n', "utf-8")
     done = ran()
     assert done.exit_code == 0
     rows = [line.split("  ") for line in done.stdout.splitlines()]
     assert [cell.strip() for cell in next(row for row in rows if row[0] == "next") if cell] == [
         "next",
-        "j, Page Down",
+        "z, Page Down",
         "Next shape",
     ]
 

@@ -285,10 +285,10 @@ def test_a_way_the_plan_does_not_have_is_told_with_those_it_has(tmp_path: Path) 
 def test_no_slip_in_the_settings_keeps_a_class_from_being_led(home: Path) -> None:
     file = home / "XDG_CONFIG_HOME" / "conductor" / "settings.toml"
     file.parent.mkdir(parents=True)
-    file.write_text('rate = 20\nroom = "new"\n[keys]\nnext = "h"\nback = "j"\n', "utf-8")
+    file.write_text('rate = 20\nroom = "new"\n[keys]\nnext = "h"\nback = "z"\n', "utf-8")
     done = led("--speed", "60", "--no-journal", typed="help\n")
     assert done.returncode == 0
     assert f"{file}: rate lies between 80 and 450" in done.stderr
     assert f'{file}: [keys] next: h is a key of "hold" too; give each its own' in done.stderr
-    assert "back (j): " in done.stdout
+    assert "back (z): " in done.stdout
     assert "Every moment was led." in done.stdout

@@ -281,7 +281,7 @@ def test_a_mirrored_class_is_told_with_whose_side_it_is(scene: ModuleType) -> No
 def test_the_mirror_is_turned_by_typing(scene: ModuleType) -> None:
     script, told = Script(scene.snap(9), ()), list[str]()
     listener = Listener(script, told.append)
-    for line in ("mirror", "where", "m", "where"):
+    for line in ("mirror", "where", "o", "where"):
         listener.hear(line)
     assert told[0] == "Mirrored: your side."
     assert "on the left, warrior two, arms wide, left foot forward [you: L · class: R]" in told[1]

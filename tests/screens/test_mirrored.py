@@ -33,10 +33,10 @@ async def test_a_key_turns_the_mirror_in_class(scene: ModuleType, hands: ModuleT
     async with app.run_test(size=(80, 24)) as pilot:
         await settle(app, pilot)
         assert "class: R" not in hands.text(app)
-        await pilot.press("m")
+        await pilot.press("o")
         await settle(app, pilot)
         assert "you: L · class: R" in hands.text(app)
-        await pilot.press("m")
+        await pilot.press("o")
         await settle(app, pilot)
         assert "class: R" not in hands.text(app)
 

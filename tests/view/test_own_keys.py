@@ -2,6 +2,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from conductor.values import replace
 from conductor.view.actions import EVERY, Action, keys_of
 from conductor.view.keys import TAKEN
 from conductor.view.own_keys import NEVER_ENDS, Keyed, keyed
@@ -59,6 +60,11 @@ def test_a_refusal_that_meets_anothers_new_key_takes_that_one_along() -> None:
     found = keyed({"silence": ["h", "j"], "hold": ".", "next part": "j"})
     assert found.actions == EVERY
     assert len(found.troubles) == 3
+
+
+def test_a_table_at_odds_with_itself_holds_nobody_up() -> None:
+    twice = (EVERY[0], replace(EVERY[1], keys=EVERY[0].keys))
+    assert keyed({}, twice) == Keyed(twice)
 
 
 def test_the_ways_out_can_be_moved_and_never_lost() -> None:
