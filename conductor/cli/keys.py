@@ -3,11 +3,8 @@
 import click
 
 from conductor import own_file, store
-from conductor.view.actions import EVERY, table
+from conductor.view.actions import table
 from conductor.view.own_keys import keyed, start
-from conductor.view.rehearsing import REHEARSAL
-
-ALL = (*EVERY, *REHEARSAL)
 
 
 @click.command()
@@ -21,12 +18,12 @@ def keys(write: bool) -> None:
     file = store.settings_file()
     if write:
         try:
-            own_file.add_keys(file, start(ALL))
+            own_file.add_keys(file, start())
         except store.SettingsError as error:
             raise click.ClickException(str(error)) from error
         click.echo(f"{file}: take the # from a line and change its keys.", err=True)
     kept = store.kept(file)
-    own = keyed(kept.keys, ALL)
+    own = keyed(kept.keys)
     rows = [
         (action.id, shown, label)
         for action, (shown, label, _) in zip(own.actions, table(own.actions), strict=True)

@@ -5,7 +5,6 @@ from click.testing import CliRunner, Result
 
 from conductor import store
 from conductor.cli import cli
-from conductor.cli.keys import ALL
 from conductor.view.own_keys import keyed
 
 
@@ -48,5 +47,5 @@ def test_a_start_can_be_written_and_every_line_of_it_works(file: Path) -> None:
     file.write_text(text.replace("\n# ", "\n"), "utf-8")
     kept = store.kept(file)
     assert kept.keys
-    assert keyed(kept.keys, ALL).troubles == ()
+    assert keyed(kept.keys).troubles == ()
     assert ran("--write").exit_code == 1
