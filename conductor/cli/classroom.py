@@ -166,7 +166,7 @@ class Class:
         """Sound, sleep and power, for who reads before class."""
         from conductor.cli.machine import machine  # noqa: PLC0415 -- not before a picture
 
-        off = self._why_silent() if self.settings.sound else "Sound is off."
+        off = self._why_silent() if self.settings.sound else "off."
         opening = OutputStatus(playing=False, words=off or OPENING)
         status = self.output.status() if self.output else opening
         return machine(status, self.score.length)

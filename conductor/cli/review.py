@@ -7,11 +7,11 @@ from pathlib import Path
 import click
 
 from conductor import store
-from conductor.run.review.kept import JOURNAL, BadJournalError, Head, earlier, heads, load
+from conductor.run.review.kept import JOURNAL, BadJournalError, Head, earlier, glance, heads, load
 from conductor.run.review.model import FORM
 from conductor.run.review.propose import proposal
 from conductor.run.review.wishes import Reviewed
-from conductor.run.review.words import after, ending
+from conductor.run.review.words import after, ended
 from conductor.score.form import plain
 from conductor.view.clean import clean
 from conductor.view.spell import span
@@ -151,8 +151,8 @@ def _line(number: int, head: Head) -> str:
     when = head.when
     date = f"{when:%Y-%m-%d %H:%M}" if when else "at a time unknown"
     try:
-        now = load(head.path).review
-        told = f"{span(now.led):>12}  {ending(now)}" if now.line else f"{'':12}  never began"
+        seen = glance(head)
+        told = f"{span(seen[0]):>12}  {ended(seen[1])}" if seen else f"{'':12}  never began"
     except BadJournalError as error:
         told = f"{'':12}  cannot be read: {str(error).removeprefix(f'{head.path}')[2:]}"
     apart = f", rehearsal at {head.speed:g} times the speed" if head.rehearsal else ""

@@ -6,11 +6,12 @@ from datetime import datetime
 from pathlib import Path
 
 from conductor.run.journal import being_led, lines
-from conductor.run.review.model import Review
-from conductor.run.review.story import text
+from conductor.run.review.model import Ending, Review
+from conductor.run.review.story import story, text
 from conductor.run.review.tally import review
 from conductor.run.review.wishes import CLASSES, Reviewed
 from conductor.score.form import from_json
+from conductor.score.model import Meta, Score
 from conductor.values import Struct
 
 JOURNAL = ".jsonl"
@@ -88,6 +89,23 @@ def load(path: Path) -> Reviewed:
     except (OSError, ValueError, LookupError, AttributeError) as error:
         raise BadJournalError(f"{path}: its score cannot be read: {error}") from error
     return Reviewed(review(opened, told, score, being_led(path)), score)
+
+
+def glance(head: Head) -> tuple[int, Ending] | None:
+    """How long a class was and how it ended, without its score; None when it never began.
+
+    Raises BadJournalError as `load` does, as far as that shows without reading the score.
+    """
+    beside = head.path.with_suffix(".score.json")
+    if not beside.is_file():
+        raise BadJournalError(f"{head.path}: its score, {beside.name}, is gone")
+    _, *told = lines(head.path)
+    tale = story(told, Score(Meta(head.title), (), (), {}, {}))
+    if not tale.stretches:
+        return None
+    going_on = tale.ending is Ending.BROKE_OFF and being_led(head.path)
+    ending = Ending.GOING_ON if going_on else tale.ending
+    return sum(one.length for one in tale.stretches), ending
 
 
 def earlier(folder: Path, now: Review, most: int = CLASSES - 1) -> tuple[Reviewed, ...]:

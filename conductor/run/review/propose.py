@@ -1,6 +1,7 @@
 """One proposal for next time: the first of these that the class gives a reason for."""
 
 from collections.abc import Sequence
+from pathlib import PurePath
 
 from conductor.run.review.account import LONGER, SHORTER
 from conductor.run.review.model import Ending, Review, ShapeLed
@@ -83,7 +84,13 @@ def _habit(now: Reviewed, earlier: Sequence[Reviewed]) -> str:
         return ""
     more = f" {count(len(found) - 1, 'other stay')} too." if len(found) > 1 else ""
     best = max(found, key=lambda wish: abs(wish.by) * len(wish.holds))
-    return f"{wish_words(best)}{more} `conductor adopt` writes it into the plan."
+    return f"{wish_words(best)}{more} {adopting(now.review)} writes it into the plan."
+
+
+def adopting(review: Review) -> str:
+    """The command that writes it, for the plan as it is called in its folder."""
+    name = clean(PurePath(review.plan).name)
+    return f"`conductor adopt {name}`" if name else "`conductor adopt`"
 
 
 def wish_words(wish: Wish) -> str:
@@ -142,5 +149,5 @@ def _once(now: Reviewed) -> str:
         return ""
     one = max(found, key=lambda wish: abs(wish.by) * len(wish.holds))
     led, old = amount(one, one.led[0]), _bare(one)
-    again = f"after {_number(CLASSES)} classes of one mind `conductor adopt` writes it"
+    again = f"after {_number(CLASSES)} classes of one mind {adopting(now.review)} writes it"
     return f"{clean(one.shape).capitalize()} was led {led} instead of {old}: {again}."

@@ -69,11 +69,10 @@ def _when(review: Review) -> str:
     return f", {clean(review.wall[:16]).replace('T', ' ')}" if review.wall else ""
 
 
-def ending(review: Review) -> str:
-    """How it ended, in a word or two."""
-    return {Ending.FINISHED: "to its end", Ending.ENDED: "ended by hand"}.get(
-        review.ending, str(review.ending)
-    )
+def ended(ending: Ending) -> str:
+    """How a class ended, in a word or two."""
+    words = {Ending.FINISHED: "to its end", Ending.ENDED: "ended by hand"}
+    return words.get(ending, str(ending))
 
 
 def where(review: Review) -> str:

@@ -4,7 +4,7 @@ from pathlib import Path
 import pytest
 
 from conductor.run.journal import FileJournal
-from conductor.run.review.kept import BadJournalError, earlier, heads, load
+from conductor.run.review.kept import BadJournalError, earlier, glance, heads, load
 from conductor.run.review.model import Ending
 from tests.run.review.virtual import STAY, TIDE, Room, opened, write
 
@@ -91,6 +91,17 @@ def test_earlier_classes_are_of_the_same_plan_and_no_rehearsals(tmp_path: Path) 
     now = Room().out().reviewed(wall=wall.format(8)).review
     found = earlier(tmp_path, now, most=9)
     assert [one.review.wall[:10] for one in found] == ["2026-01-04", "2026-01-01"]
+
+
+def test_a_glance_tells_length_and_end_as_the_whole_does(tmp_path: Path) -> None:
+    whole, torn = Room().out(), Room()
+    torn.to(f"{STAY['left']}.2")
+    whole.keep(tmp_path, "2026-01-02T18-00-00-a")
+    torn.keep(tmp_path, "2026-01-01T18-00-00-a")
+    found = [(glance(head), load(head.path).review) for head in heads(tmp_path)]
+    assert [seen for seen, _ in found] == [(one.led, one.ending) for _, one in found]
+    write(tmp_path / "2026-01-02T18-00-00-a.jsonl", [opened(TIDE)])
+    assert glance(next(heads(tmp_path))) is None
 
 
 def test_a_class_that_broke_off_is_going_on_while_it_is_led(tmp_path: Path) -> None:

@@ -90,11 +90,11 @@ def test_a_rest_ended_with_time_to_spare_is_told_as_that() -> None:
 def test_a_habit_of_three_classes_is_proposed_and_of_one_mentioned() -> None:
     assert first(more(), more(), more())["Next time"] == (
         "Write 6 breaths instead of 5 for warrior two: you added one in each of the last "
-        "three classes. `conductor adopt` writes it into the plan."
+        "three classes. `conductor adopt tide.yaml` writes it into the plan."
     )
     assert first(more())["Next time"] == (
         "Warrior two was led 6 breaths instead of 5: after three classes of one mind "
-        "`conductor adopt` writes it."
+        "`conductor adopt tide.yaml` writes it."
     )
 
 
