@@ -402,7 +402,7 @@ class Slow:
         late = self.now + self.wait + rest.ms + self.left_here() - self.planned
         late += sum(bit.ms for bit in self.bits[resting + 1 :])
         if late > 0:
-            self.bits[resting] = replace(rest, ms=max(rest.ms - late, min(self.least, rest.ms)))
+            self.bits[resting] = replace(rest, ms=max(rest.ms - late, self.least))
         return True
 
     def do_again(self) -> bool:
@@ -451,7 +451,7 @@ class Slow:
             if by < 0 and bit.ms - max(self.at, 0) - 1 < 8000:
                 return False
             self.bits[mine[0]] = replace(bit, ms=bit.ms + 8000 * by)
-            self.least = min(self.least, bit.ms + 8000 * by)
+            self.least = bit.ms + 8000 * by
             return True
         kept = [i for i in mine if i <= self.index] or mine[:1]
         if by < 0 and len(mine) - len(kept) < 2:
