@@ -186,7 +186,7 @@ class Slow:
         if done:
             self.owed = self.owing()
         if done and what not in {Do.BACK, Do.MARK}:
-            self.undo = [*undo, (what, before)] if what in JUMPS | CHANGES else []
+            self.undo = [*undo, (what, before)][-8:] if what in JUMPS | CHANGES else []
         return done
 
     def jump(self, index: int, at: int = 0, wait: int | None = None) -> bool:
@@ -348,6 +348,7 @@ class Slow:
         names = [bit.name for bit in old.bits]
         if here not in names:
             after = max(names.index(name) for name in led if name in names) + 1
+            self.log = [name for name in self.log if name in names]  # the rest was cut short
             self.bits = old.bits
             return self.jump(after)
         missing = [n for n in names[old.index : names.index(here)] if n not in led]
