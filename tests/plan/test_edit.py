@@ -83,7 +83,7 @@ def documents(draw: st.DrawFn) -> str:
     last=st.booleans(),
     data=st.data(),
 )
-@settings(max_examples=60)
+@settings(max_examples=40)
 @pytest.mark.slow
 def test_one_value_changes_and_all_other_lines_stay(
     text: str, value: str, end: str, mark: bool, last: bool, data: st.DataObject
@@ -114,7 +114,7 @@ def test_one_value_changes_and_all_other_lines_stay(
     last=st.booleans(),
     data=st.data(),
 )
-@settings(max_examples=60)
+@settings(max_examples=40)
 @pytest.mark.slow
 def test_a_key_is_added_and_all_other_lines_stay(
     text: str, value: str, end: str, mark: bool, last: bool, data: st.DataObject
