@@ -15,8 +15,8 @@ class Settings(Struct, frozen=True):
     """Settings of leading; milliseconds, metres and words a minute.
 
     `room` is known or new: how far ahead cues start. `level` picks variants: "" (as written),
-    ease, more, or, or one that a plan names. `prompting`: terse cues half a breath ahead for
-    the teacher's ear alone.
+    ease, more, or, or one that a plan names. `prompting`: terse cues half a breath
+    ahead for the teacher's ear alone. `count_aloud`: the voice counts the breaths of a hold.
     `mirror`: off, screen, cues or both tell the side of a teacher who faces the class.
     `cell_mm` is the height of a row, `screen_ppi` the pixels to an inch; 0 where nobody measured.
     `voice_db` and `bells_db` are the volumes a class begins with (0 as recorded, -24 far softer). A
@@ -40,6 +40,7 @@ class Settings(Struct, frozen=True):
     room: str = "known"
     level: str = ""
     prompting: bool = False
+    count_aloud: bool = False
     motion: bool = True
     view_distance_m: float = 2.0
     cell_mm: float = 0.0

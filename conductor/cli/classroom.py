@@ -121,7 +121,9 @@ class Class:
 
         mouth = self._open_voice()
         _, wanted = cues(self.score, {}, self.settings, self.settings.level)
-        self.lengths = mouth.prepare(wanted | phrases(self.score), progress)
+        self.lengths = mouth.prepare(
+            wanted | phrases(self.score, self.settings.count_aloud), progress
+        )
         _, more = cues(self.score, self.lengths, self.settings, self.settings.level)
         if more - wanted:  # what turned out longer than estimated may have to hurry
             self.lengths = {**self.lengths, **mouth.prepare(more - wanted, silent)}

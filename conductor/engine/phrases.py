@@ -8,6 +8,8 @@ from conductor.timing.sayings import phrases as timed_phrases
 
 HOLD_HERE = Saying("Hold here.")
 AND_ON = Saying("And on.")
+COUNTED = tuple(map(Saying, "Two. Three. Four. Five. Six. Seven. Eight. Nine. Ten.".split()))
+"""The breaths of a hold, counted aloud where that is wished; the first one needs no counting."""
 
 
 def offered(shape: str) -> Saying:
@@ -27,10 +29,13 @@ def resting(score: Score) -> str:
     return min(landing, key=key).name
 
 
-def phrases(score: Score) -> frozenset[Saying]:
+def phrases(score: Score, counting: bool = False) -> frozenset[Saying]:
     """Every fixed phrase this class may need, to be rendered with its cues."""
+    counts = COUNTED if counting else ()
     down = (coming_down(shape.name) for shape in passed())
-    return frozenset({*timed_phrases(score), *down, HOLD_HERE, AND_ON, offered(resting(score))})
+    return frozenset(
+        {*timed_phrases(score), *down, *counts, HOLD_HERE, AND_ON, offered(resting(score))}
+    )
 
 
 def spoken_ms(saying: Saying, lengths: Lengths, rate: int) -> int:

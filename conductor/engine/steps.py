@@ -7,7 +7,7 @@ from conductor.engine.landing import kept
 from conductor.engine.led import Held, Led, Tools
 from conductor.engine.model import Happening, State
 from conductor.engine.owing import credited
-from conductor.engine.phrases import offered, resting
+from conductor.engine.phrases import COUNTED, offered, resting
 from conductor.engine.sounds import in_order, phrase
 from conductor.engine.words import (
     told_held,
@@ -119,7 +119,7 @@ def _held(led: Led, held: Held, when: int, tools: Tools) -> tuple[Led, Told]:
         breath=breath,
         count=held.count + 1,
     )
-    led = replace(led, held=after)
+    led = _counted(replace(led, held=after), after, when, tools)
     told = [told_held(led, after, when)]
     if after.count == OFFER_AFTER:
         led, news = _offer(led, when, tools)
@@ -127,10 +127,27 @@ def _held(led: Led, held: Held, when: int, tools: Tools) -> tuple[Led, Told]:
     return led, told
 
 
+def _counted(led: Led, held: Held, when: int, tools: Tools) -> Led:
+    """A breath of the hold begins: say which, where that is wished; an offer is said instead."""
+    number = held.count // 2
+    offers = held.count == OFFER_AFTER and _loads(led)
+    begins = held.count % 2 == 0 and not offers
+    if not tools.settings.count_aloud or not begins or not 1 <= number <= len(COUNTED):
+        return led
+    spoken = phrase(COUNTED[number - 1], led, when, f"count{number}", tools)
+    coming = [spoken, *led.sounds.all[led.sounds.done :]]
+    return replace(led, sounds=in_order(led.sounds.begun, coming))
+
+
+def _loads(led: Led) -> bool:
+    """Whether the shape is one not to be waited in."""
+    shape = led.course.score.shapes.get(led.course.moments[led.index].shape)
+    return shape is not None and shape.loads
+
+
 def _offer(led: Led, when: int, tools: Tools) -> tuple[Led, Told]:
     """Two breaths in a shape that loads: offer a resting one."""
-    shape = led.course.score.shapes.get(led.course.moments[led.index].shape)
-    if shape is None or not shape.loads or led.resume_at is not None:
+    if not _loads(led) or led.resume_at is not None:
         return led, []
     led = replace(led, offer=resting(led.course.score))
     saying = offered(led.offer)

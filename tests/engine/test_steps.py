@@ -2,8 +2,17 @@
 
 import pytest
 
-from conductor.engine.model import Do, State
-from tests.engine.make import entered, leading
+from conductor.compiler.compile import compile as compile_plan
+from conductor.engine.course import course
+from conductor.engine.engine import Engine
+from conductor.engine.model import Command, Do, Position, State
+from conductor.engine.moves import RUN_IN_MS
+from conductor.engine.phrases import phrases
+from conductor.places import shipped
+from conductor.score.model import Saying
+from conductor.settings import Settings
+from conductor.shapes.catalogue import load
+from tests.engine.make import Class, entered, leading, small
 
 
 def test_while_holding_breath_goes_on_and_is_counted() -> None:
@@ -118,3 +127,49 @@ def test_a_class_that_runs_out_lets_its_bell_ring() -> None:
     led.wait(4000)
     assert led.look().state is State.FINISHED
     assert led.heard() == ["bell"]
+
+
+@pytest.mark.parametrize("aloud", [False, True])
+def test_the_breaths_of_a_hold_are_counted_aloud_where_that_is_wished(aloud: bool) -> None:
+    led = Class(pick=Settings(count_aloud=aloud))
+    led.begin()
+    led.to("h left.2")
+    led.do(Do.HOLD)
+    led.wait(33_000)
+    said = [one.words for one in led.told if one.kind == "cue"][-4:]
+    counted = ["Two.", "Three.", "Four.", "Five."]
+    assert (said == counted) is aloud
+    assert {Saying(word) for word in counted} <= phrases(small(), counting=True)
+    assert not {Saying(word) for word in counted} & phrases(small())
+
+
+def test_a_count_gives_way_to_the_offer_of_a_rest() -> None:
+    led = Class(pick=Settings(count_aloud=True))
+    led.begin()
+    led.to("plank right")
+    led.do(Do.HOLD)
+    led.wait(26_000)
+    said = [one.words for one in led.told if one.kind == "cue"][-3:]
+    assert said == ["Two.", "Rest in child's pose if you like.", "Four."]
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("name", ["harbour-hour", "lighthouse-morning", "short-tide"])
+def test_a_long_stop_anywhere_in_a_shipped_class_returns_safely_with_a_breath(name: str) -> None:
+    text = (shipped("plans") / f"{name}.yaml").read_text("utf-8")
+    given = compile_plan(text, name, load())[0]
+    assert given is not None
+    known = course(given, ())
+    for index in range(0, len(given.moments), 3):
+        engine = Engine.resume(given, {}, Settings(), Position(index, 0, 0, 0), cueing=no_cues)
+        engine.command(Command(Do.GO_ON), 0)
+        look = engine.snapshot(0)
+        there = given.moments[look.index]
+        assert look.index <= index
+        assert given.shapes[there.shape].landing
+        assert look.entered == max(sum(known.breaths[look.index]), RUN_IN_MS)
+
+
+def no_cues(*_: object) -> tuple[tuple[()], frozenset[Saying]]:
+    """Where nothing need be said."""
+    return (), frozenset()
