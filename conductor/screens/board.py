@@ -199,7 +199,7 @@ def header(view: View, width: int) -> Rows:
     right = next((words for words in rights if cells(words) <= space), rights[-1])
     marked = f" {view.mark} " if view.mark else ""
     if marked and cells(marked) + cells(right) + 1 > space:
-        right = rights[-1]
+        right = next((one for one in (*rights, "") if cells(marked) + cells(one) < space), "")
     room = space - cells(right) - 3 - (cells(marked) + 2 if marked else 0)
     wheres = (*_shorter((view.title, view.part, view.place)), "")
     left = next(words for words in wheres if cells(words) <= room or not words)

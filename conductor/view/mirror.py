@@ -46,9 +46,11 @@ def mirrored_face(face: Face) -> Face:
 def mark(side: Side | None, mirror: Mirror) -> str:
     """Whose side is shown and said; `side` is the class's in the shape now. "" without a mirror."""
     yours = LETTERS[side.other] if side else ""
-    screen = f"you: {yours} · class: {LETTERS[side]}" if side else "mirrored: your side"
-    if mirror.screen:
-        return f"{screen} · cues: yours" if mirror.cues else screen
+    if mirror.screen and not side:
+        return "mirrored, cues too" if mirror.cues else "mirrored: your side"
+    if mirror.screen and side:
+        screen = f"you: {yours} · class: {LETTERS[side]}"
+        return f"{screen} · cues: {yours}" if mirror.cues else screen
     said = f"class: {LETTERS[side]} · cues: {yours}" if side else "cues mirrored"
     return said if mirror.cues else ""
 

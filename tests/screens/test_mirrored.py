@@ -7,6 +7,7 @@ from conductor.screens.board import board, stopped
 from conductor.screens.rows import text_of
 from conductor.screens.wiring import Wishes
 from conductor.view.glass import MIRRORS, Glass
+from conductor.view.letters import cells
 from conductor.view.look import look
 from conductor.view.mirror import shown
 from tests.screens.pilots import leading_app, settle
@@ -23,7 +24,10 @@ def test_whose_side_it_is_stands_on_every_picture(
     for state in (State.LEADING, State.HOLDING):
         snapshot = scene.snap(index, 0, state)
         view = shown(look(snapshot, snapshot.now), MIRRORS[name])
-        picture = text_of(board(view, *size).rows)
+        rows = board(view, *size).rows
+        assert {sum(cells(run.text) for run in row) for row in rows if row} == {size[0]}
+        picture = text_of(rows)
+        assert size[0] < 40 or f"{view.to_end}" in picture
         assert view.mark in " ".join(picture.split())
         assert view.mark in " ".join(text_of(stopped(view, "18:42", *size)).split())
 

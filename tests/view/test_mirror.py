@@ -78,8 +78,8 @@ def test_arms_are_the_teachers_own() -> None:
     [
         ("off", Side.RIGHT, ""),
         ("screen", None, "mirrored: your side"),
-        ("both", Side.LEFT, "you: R · class: L · cues: yours"),
-        ("both", None, "mirrored: your side · cues: yours"),
+        ("both", Side.LEFT, "you: R · class: L · cues: R"),
+        ("both", None, "mirrored, cues too"),
         ("cues", None, "cues mirrored"),
     ],
 )
