@@ -75,6 +75,7 @@ class BreathApp(App[None]):
 
     CSS_PATH: ClassVar[Path] = Path(__file__).with_name("conductor.tcss")
     TITLE = "Conductor"
+    ENABLE_COMMAND_PALETTE = False
 
     def __init__(self, session: Session, now: Now, settings: Settings) -> None:
         super().__init__()
