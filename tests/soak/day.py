@@ -38,7 +38,7 @@ from conductor.view.letters import cells
 from conductor.view.look import look
 
 PLANS = ("short-tide", "lighthouse-morning", "harbour-hour")
-SIZES = ((80, 24), (120, 40), (200, 60), (60, 80), (133, 37))
+SIZES = ((80, 24), (120, 40), (200, 60), (60, 80), (40, 15), (133, 37))
 HOUR_MS = 3_600_000
 EVERY_MS = 12_000  # a command comes as often as this, on average
 CALM = [do for do in Do if do not in {Do.END, Do.SLEPT, Do.BEGIN}]
