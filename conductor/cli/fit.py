@@ -1,25 +1,22 @@
 """`conductor fit`: the class of another length that is nearest to a plan, written if wanted."""
 
 import json
-import sys
 from collections.abc import Sequence
 from pathlib import Path
 
 import click
 
-from conductor import places
+from conductor.cli import rewriting
 from conductor.cli.opening import find, opened_text, planned, text_of
-from conductor.cli.tell import painter, tell
-from conductor.findings import Finding, Weight
+from conductor.cli.rewriting import asking, refused, said_anew, shown
+from conductor.cli.tell import tell
 from conductor.fit.fitting import Fitter, UnfitError
 from conductor.fit.model import Fitting
 from conductor.plan import amounts, limits
-from conductor.plan.edit import EditError, difference
-from conductor.plan.show import show
+from conductor.plan.edit import EditError
 from conductor.report import fitting as report
-from conductor.rewrite import Original, original, rewrite
+from conductor.rewrite import Original, original
 from conductor.shapes.catalogue import load
-from conductor.view.clean import clean
 
 FORMAT = 1
 EPILOG = """
@@ -103,7 +100,7 @@ def fit(
         _show(path, fitter, fittings[0], plain=not (write or output))
     met = all(one.met for one in fittings)
     if met and (write or output):
-        _write(old, fittings[0], output, yes)
+        rewriting.write(old, fittings[0].text, output, yes=yes)
     raise SystemExit(0 if met else 1)
 
 
@@ -117,12 +114,8 @@ def _may_write(
         raise click.UsageError("one length can be written at a time")
     if write and output:
         raise click.UsageError("--write changes the plan itself, -o writes another file: take one")
-    if output and output.exists():
-        raise click.UsageError(f"{output} is there already: name a new file")
-    if write and path.resolve() in {one.resolve() for one in places.shipped_plans()}:
-        words = f"{path.stem} comes with the program; write your own with -o {path.name}"
-        raise click.UsageError(words)
-    if not yes and not sys.stdin.isatty():
+    refused(path, output)
+    if not yes and not asking():
         raise click.UsageError("nobody can be asked here: say --yes to write without a question")
 
 
@@ -156,33 +149,14 @@ def _show(path: Path, fitter: Fitter, one: Fitting, *, plain: bool) -> None:
     if not one.met:
         return
     click.echo(f"\nWhat changes:\n{report.rows(one)}\nParts:\n{report.parts(one)}")
-    for line in difference(fitter.text, one.text, path.name).splitlines():
-        click.echo(painted(clean(line)))
-    _told_anew(path, fitter.text, one.text)
-    if plain:
-        click.echo("\nNothing is written. --write changes the plan, -o FILE writes another one.")
-
-
-def painted(line: str) -> str:
-    """A line of a difference, in colour where there is some; its sign says the same."""
-    paint = painter(sys.stdout)
-    kind = {"+": "hint", "-": "error", "@": "remark"}.get(line[:1], "")
-    return paint(line, kind) if kind else line
-
-
-def _told_anew(path: Path, before: str, after: str) -> None:
-    """What the check says of the fitted plan that it does not say of the plan as it is."""
-
-    def found(text: str) -> list[Finding]:
-        told = opened_text(path, text.removeprefix("\ufeff")).findings
-        return [one for one in told if one.weight is not Weight.REMARK]
-
-    known = {(one.rule, one.words) for one in found(before)}
-    fresh = [one for one in found(after) if (one.rule, one.words) not in known]
+    for line in shown(fitter.text, one.text, path.name):
+        click.echo(line)
+    fresh, words = said_anew(path, fitter.text, one.text)
     if fresh:
         click.echo("\nThe check says of the fitted plan what it does not say of this one:\n")
-        sources = {str(path): after.removeprefix("\ufeff")}
-        click.echo(show(fresh, sources, painter(sys.stdout)), nl=False)
+        click.echo(words, nl=False)
+    if plain:
+        click.echo("\nNothing is written. --write changes the plan, -o FILE writes another one.")
 
 
 def _json(path: Path, fitter: Fitter, fittings: Sequence[Fitting]) -> None:
@@ -193,21 +167,3 @@ def _json(path: Path, fitter: Fitter, fittings: Sequence[Fitting]) -> None:
         "fittings": [report.as_values(one) for one in fittings],
     }
     click.echo(json.dumps(found, ensure_ascii=False, indent=1))
-
-
-def _write(old: Original, one: Fitting, output: Path | None, yes: bool) -> None:
-    """Write the fitted plan, after a question unless told not to ask."""
-    where = output or old.path
-    if not yes and not click.confirm(f"\nWrite this to {where.name}?", err=True):
-        click.echo("Nothing is written.", err=True)
-        return
-    try:
-        if output:
-            with output.open("xb") as file:
-                file.write(one.text.encode("utf-8"))
-            click.echo(f"Written to {output}.", err=True)
-        else:
-            kept = rewrite(old, one.text)
-            click.echo(f"Written; the plan as it was is kept as {kept.name}.", err=True)
-    except OSError as error:
-        raise click.ClickException(f"nothing is written: {error.strerror or error}") from error
