@@ -293,6 +293,7 @@ class Class:
 
     def _opened_line(self, score: Score, must_end: int | None) -> dict[str, object]:
         """The journal's first line: which class this is, and how it is led."""
+        from conductor.cli.recall import led_with  # noqa: PLC0415 -- as the engine
         from conductor.score.form import name as score_name  # noqa: PLC0415 -- as the engine
 
         return {
@@ -306,6 +307,7 @@ class Class:
             "wall": datetime.now().astimezone().isoformat(),
             "speed": self.how.speed,
             "must_end": must_end,
+            "led_with": led_with(self.settings),
             "voiced": self.voiced and self._plays,
             "rehearsal": self.how.rehearsal is not None or self.how.speed != 1.0,
         }

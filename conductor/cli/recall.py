@@ -14,6 +14,8 @@ KEPT = (
     *("voice_db", "bells_db"),
 )
 """Settings that belong to a plan; those of the room, like distance and colours, do not."""
+AS_BEGUN = (*KEPT, "sound", "keep_to_the_clock", "offset_ms", "view_distance_m")
+"""Settings a class that broke off is gone on with, for else it were led again as another class."""
 MOST = 500  # plans remembered; those not led for the longest time are forgotten first
 
 
@@ -31,6 +33,24 @@ def as_last_time(settings: Settings, plan: Path, given: frozenset[str]) -> tuple
         return store.changed(settings, new, "last time"), _told(new)
     except store.SettingsError:
         return settings, ""  # of another version, or changed by hand: it is only a convenience
+
+
+def led_with(settings: Settings) -> dict[str, object]:
+    """What a class begins with, for its journal."""
+    return {name: getattr(settings, name) for name in AS_BEGUN}
+
+
+def as_it_began(
+    settings: Settings, opened: Mapping[str, object], given: frozenset[str]
+) -> Settings:
+    """The settings a class began with by its journal's first line, but for those asked for now."""
+    kept = opened.get("led_with")
+    known = kept if isinstance(kept, dict) else {}
+    wanted = {name: known[name] for name in AS_BEGUN if name in known and name not in given}
+    try:
+        return store.changed(settings, wanted, "its journal")
+    except store.SettingsError:
+        return settings  # of another version
 
 
 def _told(new: Mapping[str, object]) -> str:

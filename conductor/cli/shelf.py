@@ -1,6 +1,7 @@
 """Plans opened to be led: one by its path, those on the shelf, a class that broke off."""
 
-from collections.abc import Sequence
+import contextlib
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 
 import click
@@ -11,7 +12,7 @@ from conductor.cli.how import How
 from conductor.cli.listing import entries, read
 from conductor.cli.opening import Opened as Opened  # noqa: PLC0414 -- what `made` may give
 from conductor.cli.opening import opened
-from conductor.cli.recall import as_last_time
+from conductor.cli.recall import as_it_began, as_last_time
 from conductor.cli.speech import with_plan
 from conductor.findings import Weight
 from conductor.plan.show import Paint, plain, show
@@ -20,6 +21,7 @@ from conductor.score.model import Score
 from conductor.screens.wiring import Entry
 from conductor.settings import Settings
 from conductor.shapes.catalogue import load
+from conductor.shapes.model import Shape
 from conductor.values import replace
 
 
@@ -44,16 +46,28 @@ def resumed(settings: Settings, how: How) -> Class:
 
 def of_broken(broken: Broken, settings: Settings, how: How) -> Class:
     """Make a class that broke off ready, with the score it was led from."""
-    source = Path(broken.score.meta.source)
-    found = Opened(source, broken.score, shapes=load().shapes)
+    source = Path(str(broken.opened.get("plan") or broken.score.meta.source))
+    found = Opened(source, broken.score, shapes=_shapes(source, broken.score))
     return _class(found, settings, replace(how, broken=broken))
+
+
+def _shapes(source: Path, score: Score) -> Mapping[str, Shape]:
+    """The shapes of a score: the plan's own too, or what watches a fit would know it no more."""
+    shapes = load().shapes
+    if all(moment.shape in shapes for moment in score.moments):
+        return shapes
+    with contextlib.suppress(Exception):  # whatever became of the plan, its class goes on
+        return {**shapes, **opened(source).shapes}
+    return shapes
 
 
 def _class(found: Opened, settings: Settings, how: How) -> Class:
     assert found.score is not None  # noqa: S101 -- only leadable plans come here
     usual = with_plan(settings, found.score.meta.options, how.given)
     led, told = usual, ""
-    if how.recall and not how.broken:
+    if how.broken:
+        led = as_it_began(usual, how.broken.opened, how.given)
+    elif how.recall:
         led, told = as_last_time(usual, found.path, how.given)
     return Class(found, _in_a_way(led, found.score, how), how, usual=usual, as_last_time=told)
 

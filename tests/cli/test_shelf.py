@@ -11,7 +11,10 @@ from conductor.cli.classroom import Class
 from conductor.cli.how import How
 from conductor.cli.opening import Opened, opened
 from conductor.cli.recall import recalled, remember
+from conductor.run.journal import lines
+from conductor.run.resume import Broken
 from conductor.settings import Settings
+from conductor.values import replace
 
 BAD = """
 plan: 1
@@ -149,3 +152,35 @@ def test_only_so_many_plans_are_remembered(folder: Path, monkeypatch: pytest.Mon
     for name in "abc":
         remember(folder / name, Settings(rate=120), Settings())
     assert [bool(recalled(folder / name)) for name in "abc"] == [False, True, True]
+
+
+def test_a_class_that_broke_off_goes_on_with_what_it_began_with(folder: Path) -> None:
+    began = Settings(sound=False, level="ease", keep_to_the_clock=True, voice_db=-6)
+    good = shelf.made(places.plan("salutation-a"), began, How())
+    assert isinstance(good, Class)
+    good.begin().close()
+    (journal,) = store.journals().glob("*.jsonl")
+    first = lines(journal)[0]
+    wall = datetime.now().astimezone()
+    broken = Broken(folder / "it.jsonl", good.score, "", None, wall, 1.0, (), first)
+    assert shelf.of_broken(broken, Settings(), How()).settings == began
+    asked = shelf.of_broken(broken, Settings(level="more"), How(given=frozenset({"level"})))
+    assert asked.settings == replace(began, level="more")
+    older = replace(broken, opened={"led_with": {"rate": 9}})
+    assert shelf.of_broken(older, Settings(), How()).settings == Settings()
+
+
+def test_a_class_that_broke_off_knows_the_shapes_of_its_plan(folder: Path) -> None:
+    text = places.plan("salutation-a").read_text("utf-8")
+    own = "shapes:\n  buoy: {like: mountain}\nparts:"
+    text = text.replace("come to: mountain", "come to: buoy").replace("parts:", own, 1)
+    (folder / "a.yaml").write_text(text, "utf-8")
+    good = shelf.made(folder / "a.yaml", Settings(), How())
+    assert isinstance(good, Class)
+    opening: dict[str, object] = {"plan": str(folder / "a.yaml")}
+    wall = datetime.now().astimezone()
+    broken = Broken(folder / "it.jsonl", good.score, "", None, wall, 1.0, (), opening)
+    shapes = shelf.of_broken(broken, Settings(), How()).opened.shapes
+    assert {moment.shape for moment in good.score.moments} <= shapes.keys()
+    (folder / "a.yaml").unlink()
+    assert shelf.of_broken(broken, Settings(), How()).score is good.score
