@@ -55,14 +55,12 @@ def unswapped(before: Course, exchanged: int, now: Course, index: int) -> int:
 
     Within the exchanged passes that is the same place on the other side: the bodies stay.
     """
-    mine = before.passes[before.moments[exchanged].pass_key]
-    theirs = before.passes[before.mate(exchanged)]
-    early, late = sorted((mine, theirs))
-    here = now.moments[index].id
-    if len(early) == len(late):
-        return index
-    if here in {before.moments[at].id for at in late}:
-        return early[min(index - early[0], len(early) - 1)]
-    if here in {before.moments[at].id for at in early}:
-        return late[min(index - early[0] - (late[0] - early[-1] - 1) - len(late), len(late) - 1)]
-    return before.index_of[here]
+    one = before.passes[before.moments[exchanged].pass_key]
+    other = before.passes[before.mate(exchanged)]
+    while now.moments[index].id not in before.index_of:  # a breath that the clock has added since
+        index -= 1
+    at = before.index_of[now.moments[index].id]
+    for here, there in ((one, other), (other, one)):
+        if at in here:
+            return there[min(here.index(at), len(there) - 1)]
+    return at

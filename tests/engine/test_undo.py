@@ -120,6 +120,21 @@ def test_sides_swapped_and_taken_back_a_while_later() -> None:
     assert not led.look().swapped
 
 
+def test_sides_taken_back_where_the_clock_has_shortened_the_stay_since() -> None:
+    led = at("fold")
+    led.do(Do.HOLD)
+    led.wait(60_000)
+    led.do(Do.GO_ON)
+    led.to("h right.1")
+    led.wait(3500)
+    led.do(Do.KEEP)
+    led.do(Do.SWAP)
+    led.wait(9500)
+    assert led.here == "plank left"
+    assert led.do(Do.BACK).words == "Undone: swap sides."
+    assert led.here == "plank right"
+
+
 def test_a_landing_taken_back_gives_back_the_end() -> None:
     led = at("h right.1")
     planned, score = led.look().planned_end, led.look().score
