@@ -10,13 +10,13 @@ from typing import TypedDict
 
 from conductor.engine.engine import Engine
 from conductor.engine.led import Naming, Refitting
-from conductor.engine.model import Command, Do, Position
+from conductor.engine.model import Command, Do, Position, Snapshot
 from conductor.run.journal import FileJournal, being_led, lines
 from conductor.score.form import from_json
 from conductor.score.model import Lengths, Score
 from conductor.settings import Settings
 from conductor.timing.refit import refit
-from conductor.values import Struct, field
+from conductor.values import Struct, field, replace
 
 LETS_GO_MS = 3000  # a program that is told to end has ended by then
 LOOK_MS = 50
@@ -179,11 +179,19 @@ def resumed(
     leading it again ends in another moment (other speech is longer or shorter).
     """
     led: _Ends = {"must_end": broken.must_end, "refitting": refitting, "naming": naming}
-    engine = None
-    if broken.version == version:
-        engine = _again(broken, Engine(broken.score, lengths, settings, **led))
-    if engine is None:
-        engine = Engine.resume(broken.score, lengths, settings, _position(broken), **led)
+    engine = Engine(broken.score, lengths, settings, **led)
+    if broken.version != version or not _again(broken, engine):
+        asked = engine.snapshot(broken.last)  # stands elsewhere, yet all of it was asked for
+        settings = replace(
+            settings,
+            voice_db=asked.voice_db,
+            bells_db=asked.bells_db,
+            keep_to_the_clock=asked.keeps,
+        )
+        there = any(moment.id == broken.last_moment["moment"] for moment in asked.score.moments)
+        score = asked.score if there else broken.score
+        position = _position(broken, score, asked)
+        engine = Engine.resume(score, lengths, settings, position, **led)
     gap = max(0, now - broken.last)
     engine.command(Command(Do.SLEPT, ms=gap, word="broke off"), now)
     return engine
@@ -197,7 +205,8 @@ class _Ends(TypedDict):
     naming: Naming | None
 
 
-def _again(broken: Broken, engine: Engine) -> Engine | None:
+def _again(broken: Broken, engine: Engine) -> bool:
+    """Give an engine the commands of the journal; tell whether it then stands where that does."""
     for line in broken.told:
         if line.get("kind") in {"command", "slept"}:
             now, ms = _number(line, "now"), _number(line, "ms")
@@ -207,22 +216,38 @@ def _again(broken: Broken, engine: Engine) -> Engine | None:
     engine.advance(broken.last)
     snapshot = engine.snapshot(broken.last)
     here = snapshot.score.moments[snapshot.index].id
-    return engine if here == broken.here else None
+    return here == broken.here
 
 
-def _position(broken: Broken) -> Position:
+def _position(broken: Broken, score: Score, asked: Snapshot) -> Position:
     first = next(line for line in broken.told if line.get("kind") == "moment")
     last = broken.last_moment
     starts = _number(first, "now") - _number(first, "start")
+    index = _index(score, last)
     return Position(
-        index=_index(broken.score, last),
+        index=index,
         now=broken.last,
         begun=broken.begun,
         planned_end=broken.must_end or starts + broken.score.length,
-        pos=_number(last, "start") + max(0, broken.last - _number(last, "now")),
+        pos=score.moments[index].start + _into(broken, last),
         pace=_number(last, "pace") or 1000,
         pass_no=_number(last, "pass"),
+        level=asked.level,
+        quiet=asked.quiet,
+        swapped=asked.swapped and score is asked.score,
     )
+
+
+def _into(broken: Broken, last: dict[str, object]) -> int:
+    """How much of its last moment had been led (score ms); a stop in it and holds do not count."""
+    placed = [line for line in broken.told if line.get("kind") in {"moment", "state"}][-1]
+    known = placed.get("kind") == "state" and placed.get("moment") == last.get("moment")
+    line = placed if known else last
+    led = max(_number(line, "pos") - _number(last, "start"), 0) if known else 0
+    if known and line.get("state") != "leading":
+        return led
+    pace = _number(line, "pace") or 1000
+    return led + max(broken.last - _number(line, "now"), 0) * 1000 // pace
 
 
 def _index(score: Score, line: dict[str, object]) -> int:

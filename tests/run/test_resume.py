@@ -20,7 +20,7 @@ from conductor.run.resume import (
 )
 from conductor.run.runner import line_of
 from conductor.score.form import to_json
-from conductor.score.model import Score
+from conductor.score.model import Moment, Score
 from conductor.settings import Settings
 from tests.support import plan_of, score_of
 
@@ -263,3 +263,43 @@ def test_a_command_just_before_the_break_is_not_lost(
     after = resumed(latest(tmp_path), {}, Settings(), "1", until).snapshot(until)
     assert after.score == before.score
     assert (after.index, after.swapped) == (before.index, before.swapped)
+
+
+def other_speech(folder: Path) -> Broken:
+    """The class that broke off, its last moment told as if it had begun earlier than it does."""
+    opened, *told = map(json.loads, (folder / "a.jsonl").read_text("utf-8").splitlines()[:-1])
+    moments = [line for line in told if line["kind"] == "moment"]
+    later = SIDES.moments[SIDES.moments.index(_moment(moments[-1]["moment"])) + 1]
+    told.append({**moments[-1], "moment": later.id, "start": later.start, "now": told[-1]["now"]})
+    (folder / "a.jsonl").write_text("\n".join(map(json.dumps, [opened, *told])) + "\n", "utf-8")
+    return latest(folder)
+
+
+def _moment(name: str) -> Moment:
+    return next(moment for moment in SIDES.moments if moment.id == name)
+
+
+def test_where_the_position_is_trusted_what_was_asked_for_holds(tmp_path: Path) -> None:
+    commands = {0: Do.BEGIN, 12_000: Do.MORE, 30_000: Do.QUIET, 31_000: Do.VOICE_SOFTER}
+    before = broken_off(tmp_path, commands, 32_000, score=SIDES).snapshot(32_000)
+    broken = other_speech(tmp_path)
+    after = resumed(broken, {}, Settings(level="ease"), "1", broken.last).snapshot(broken.last)
+    assert after.score.moments[after.index].id == broken.last_moment["moment"]
+    assert after.index == before.index + 1
+    assert after.score.length == before.score.length
+    assert (after.quiet, after.voice_db, after.level) == (True, before.voice_db, "ease")
+
+
+def test_where_the_position_is_trusted_a_way_and_a_muted_voice_hold(tmp_path: Path) -> None:
+    broken_off(tmp_path, {0: Do.BEGIN}, 30_000, "another")
+    with_ = Settings(level="ease", speak=False)
+    after = resumed(latest(tmp_path), {}, with_, "1", 30_000).snapshot(30_000)
+    assert (after.quiet, after.level) == (True, "ease")
+
+
+def test_where_the_position_is_trusted_a_stop_is_not_taken_for_time_led(tmp_path: Path) -> None:
+    rest = score_of(plan_of("- come to: mountain\n- stay: 3 min"))
+    commands = {0: Do.BEGIN, 60_000: Do.STOP, 890_000: Do.SLOWER}
+    broken_off(tmp_path, commands, 900_000, "another", rest)
+    after = resumed(latest(tmp_path), {}, Settings(), "1", 900_000).snapshot(900_000)
+    assert after.ends_at - 900_000 > 120_000
