@@ -92,11 +92,12 @@ def fit(led: Led, index: int, anchor: Anchor, tools: Tools, *, passages: bool = 
     except ValueError as error:
         raise RefusedError(f"The class cannot be fitted: {error}.") from error
     course = made(result.score, tools, led.level) if result.changes else led.course
-    return Fitted(course, told(led.course.score, result), _missing(result))
+    return Fitted(course, told(led.course.score, result), _missing(result, anchor.pace))
 
 
-def _missing(result: Refit) -> str:
-    over = result.misses_by_ms
+def _missing(result: Refit, pace: int) -> str:
+    """By how much it is missed, as the clock has it: breaths are longer or shorter by now."""
+    over = paced(result.misses_by_ms, pace)
     if abs(over) < SOON_MS:
         return ""
     return f"it ends {span(abs(over))} {'late' if over > 0 else 'early'}{_even(result)}"
@@ -119,18 +120,21 @@ def waiting(led: Led, now: int, tools: Tools) -> str:
     if led.state is not State.READY or tools.must_end is None:
         return ""
     anchor = Anchor(starts_at(led, now), 0, led.pace)
-    return begin_now(led.course.score, anchor.score_at(tools.must_end), tools.refitting)
+    left_ms = anchor.score_at(tools.must_end)
+    return begin_now(led.course.score, left_ms, tools.refitting, led.pace)
 
 
-def begin_now(score: Score, left_ms: int, refitting: Refitting) -> str:
-    """What it means to begin at once a class that has to be over in `left_ms`."""
+def begin_now(score: Score, left_ms: int, refitting: Refitting, pace: int = 1000) -> str:
+    """What it means to begin at once a class that has to be over in `left_ms` of its score."""
     if left_ms <= 0:
         return "The time it should end at has passed."
-    over = score.length - left_ms
+    over = paced(score.length - left_ms, pace)
     if abs(over) < LITTLE_MS:
         return "Begin now: it ends on time as it is."
     result = refitting(score, 0, left_ms, 0, passages=True)
-    words = "; ".join(part for part in (told(score, result, brief=False), _missing(result)) if part)
+    words = "; ".join(
+        part for part in (told(score, result, brief=False), _missing(result, pace)) if part
+    )
     return f"Begin now: {_about(abs(over))} {'less' if over > 0 else 'more'}. {_capital(words)}."
 
 

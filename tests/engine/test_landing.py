@@ -5,6 +5,7 @@ import pytest
 from conductor.engine.model import Do, Reply, State
 from conductor.score.model import Score
 from conductor.timing.model import Change, Refit
+from conductor.timing.telling import span
 from conductor.values import replace
 from tests.engine.make import Class, at, breaths, move, score, stay
 
@@ -61,6 +62,18 @@ def test_landing_too_late_says_by_how_much_and_never_takes_the_rest_below_its_le
     assert "late" in reply.words
     hold = led.look().score.holds["rest"]
     assert hold.amount == hold.least == 20_000
+
+
+def test_how_late_it_ends_is_told_as_the_clock_has_it_at_another_pace() -> None:
+    led = Class()
+    for _ in range(4):
+        led.do(Do.SLOWER)
+    led.begin()
+    led.do(Do.LAND, 30_000)
+    told = led.do(Do.LAND, 30_000).words
+    late = led.look().ends_at - led.look().planned_end
+    assert late > 60_000
+    assert f"it ends {span(late)} late even so" in told
 
 
 def test_landing_within_the_final_rest_stretches_what_is_left_of_it() -> None:
