@@ -274,15 +274,46 @@ def still(view: View) -> View:
 
 
 def stopped(view: View, time_of_day: str, width: int, height: int) -> Rows:
-    """STOPPED and the clock; without silence also where the class is and how it goes on."""
-    word = draw("stopped", width - 2 * MARGIN, max(height // 3, 3), STOP_MOST)
-    clock = draw(time_of_day, width - 2 * MARGIN, max(height // 3, 3), STOP_MOST)
-    rows: list[Row] = [centred(row.ljust(word.width), "alert", width) for row in word.rows]
-    rows += [(), (), *(centred(row.ljust(clock.width), "now", width) for row in clock.rows)]
-    lines = _resting(view, width) if not view.silenced else _silent(view, width)
-    if lines:
-        rows += [(), *(centred(line, "text", width) for line in lines)]
-    return fill(tuple(rows), height)
+    """STOPPED and the clock; without silence also where the class is and how it goes on.
+
+    Where there is little room the letters are smaller, then less is said: how it goes on stays.
+    """
+    tried = (
+        _halted(time_of_day, width, most, said)
+        for said in _sayings(view, width)
+        for most in (max(height // 3, 3), 3, 1)
+    )
+    rows = next((rows for rows in tried if len(rows) <= height), None)
+    return fill(rows or _halted(time_of_day, width, 1, ())[:height], height)
+
+
+def _halted(time_of_day: str, width: int, most: int, said: tuple[str, ...]) -> Rows:
+    """The word, the clock and what is said beneath, in letters of at most so many rows."""
+    drawn = [draw(words, width - 2 * MARGIN, most, STOP_MOST) for words in ("stopped", time_of_day)]
+    word, clock = (
+        tuple(centred(row.ljust(one.width), role, width) for row in one.rows)
+        for one, role in zip(drawn, ("alert", "now"), strict=True)
+    )
+    gap: Rows = ((),) * (2 if most > 3 else 1)
+    beneath: Rows = ((), *(centred(line, "text", width) for line in said)) if said else ()
+    return (*word, *gap, *clock, *beneath)
+
+
+def _sayings(view: View, width: int) -> tuple[tuple[str, ...], ...]:
+    """What may be said beneath, in lines: all of it, then less and less."""
+    if view.silenced:
+        return (_silent(view, width), ())
+    where = f"{view.now.phrase}  ·  {view.to_end} to the end, {view.standing}"
+    words = (view.mark, where, view.keys, view.beside, view.reply, view.trouble)
+    less = (
+        words,
+        (view.mark, where, view.keys, view.reply, view.trouble),
+        (view.mark, where, view.keys, view.trouble),
+        (where, view.keys),
+        (view.keys,),
+    )
+    room = width - 2 * MARGIN
+    return tuple(tuple(line for one in some if one for line in wrapped(one, room)) for some in less)
 
 
 def _silent(view: View, width: int) -> tuple[str, ...]:
@@ -290,13 +321,6 @@ def _silent(view: View, width: int) -> tuple[str, ...]:
     if not view.refused:
         return ()
     return wrapped(f"{view.reply} {view.keys}", width - 2 * MARGIN)
-
-
-def _resting(view: View, width: int) -> tuple[str, ...]:
-    """Where the class waits and what goes on, in lines."""
-    where = f"{view.now.phrase}  ·  {view.to_end} to the end, {view.standing}"
-    words = (view.mark, where, view.keys, view.beside, view.reply, view.trouble)
-    return tuple(line for one in words if one for line in wrapped(one, width - 2 * MARGIN))
 
 
 def progress_row(done: int, total: int, width: int) -> Rows:

@@ -234,3 +234,22 @@ def test_a_tall_window_lays_the_side_across(scene: ModuleType) -> None:
     first = rows[0]
     assert [run.role for run in first] == ["post-right"]
     assert "post-right" not in {run.role for row in rows[5:30] for run in row}
+
+
+@given(
+    width=st.integers(40, 200),
+    height=st.integers(15, 60),
+    reply=st.text("abc d", max_size=120),
+    trouble=st.text("abc d", max_size=80),
+    silenced=st.booleans(),
+)
+def test_a_stopped_class_fits_every_window_and_says_how_it_goes_on(
+    scene: ModuleType, width: int, height: int, reply: str, trouble: str, silenced: bool
+) -> None:
+    view = seen(scene, 9, state=State.STOPPED, leaves=None, silenced=silenced)
+    view = replace(view, reply=reply, trouble=trouble)
+    rows = stopped(view, "18:42", width, height)
+    assert len(rows) == height
+    assert max(sum(cells(run.text) for run in row) for row in rows) <= width
+    if not silenced:
+        assert "Space goes on." in text_of(rows)
