@@ -129,8 +129,16 @@ def go_on(led: Led, _: Command, now: int, tools: Tools) -> Done:
 
 
 def _to(led: Led, now: int, tools: Tools, index: int, word: str) -> Done:
-    led, dropped = jump(led, now, tools, index)
+    led, dropped = jump(_risen(led, tools, index), now, tools, index)
     return led, f"{word}: {led.course.shape(index)}.", dropped
+
+
+def _risen(led: Led, tools: Tools, index: int) -> Led:
+    """Before the closing again, the way down is led no more and the rest is as it was."""
+    above, there = led.above, led.course.moments[index].id
+    if above is None or index >= above.closing or above.index_of.get(there) != index:
+        return led
+    return replace(led, course=changes.made(above.score, tools, led.level), above=None)
 
 
 def next_(led: Led, _: Command, now: int, tools: Tools) -> Done:
@@ -190,7 +198,7 @@ def previous_part(led: Led, _: Command, now: int, tools: Tools) -> Done:
 
 def _to_part(led: Led, now: int, tools: Tools, part: int, word: str) -> Done:
     target = led.course.score.parts[part]
-    led, dropped = jump(led, now, tools, target.first)
+    led, dropped = jump(_risen(led, tools, target.first), now, tools, target.first)
     return led, f"{word}: {target.name}.", dropped
 
 
@@ -234,7 +242,8 @@ def _down(
     led: Led, score: Score, entry: int, now: int, tools: Tools
 ) -> tuple[Led, list[Happening]]:
     course = led.course if score is led.course.score else changes.made(score, tools, led.level)
-    return jump(replace(led, course=course), now, tools, entry)
+    above = led.above or led.course
+    return jump(replace(led, course=course, above=above), now, tools, entry)
 
 
 def end(led: Led, _: Command, now: int, _tools: Tools) -> Done:

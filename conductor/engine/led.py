@@ -107,7 +107,8 @@ class Led(Struct, frozen=True):
     while holding takes effect. `since` is when it was stopped. `part` is the last one told.
     `sides` is how long each pass has been led (score ms), `owed` the sides led for less time.
     `undo` are the last commands that can be taken back. Until `asked` (now) landing, asked again,
-    is done. `keeps` is kept to the clock, `kept` by how much it could not be (now ms).
+    is done. `keeps` is kept to the clock, `kept` by how much it could not be (now ms). `above` is
+    the course as it was before a way down was put into it.
     """
 
     state: State
@@ -141,6 +142,7 @@ class Led(Struct, frozen=True):
     asked: int | None = None
     keeps: bool = False
     kept: int = 0
+    above: Course | None = None
 
     def to_take_back(self, now: int) -> "Taken | None":
         """The command that `back` would take back now."""

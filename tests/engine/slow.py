@@ -85,6 +85,7 @@ class Slow:
         self.planned = 0  # where the class should end
         self.owed = 0  # of the one, by which the other was led for longer
         self.log: list[str] = []  # names of all moments entered or jumped to
+        self.above: tuple[list[Bit], int] | None = None  # bits and least before rest now
         self.undo: list[tuple[Do, Slow]] = []  # what was asked, and a copy from before that
 
     # -- time --------------------------------------------------------------------------------
@@ -200,6 +201,13 @@ class Slow:
         if at == 0:
             self.speak(-wait)
         return True
+
+    def go(self, index: int) -> bool:
+        """A jump asked for; before the closing the rest is again as it was before rest now."""
+        if self.above and self.bits[index].part < 2:
+            (was, self.least), self.above = self.above, None
+            self.bits = list(was)
+        return self.jump(index)
 
     def do_begin(self) -> bool:
         if self.state != "ready":
@@ -319,7 +327,7 @@ class Slow:
         return True
 
     def jump_back(self, old: "Slow") -> None:
-        self.bits, self.least = old.bits, old.least
+        self.bits, self.least, self.above = old.bits, old.least, old.above
         self.log = list(old.log)  # where it had jumped to was not led on the way here
         if old.state == "stopped":
             for name in ("state", "index", "at", "since", "slept", "silent"):
@@ -374,11 +382,11 @@ class Slow:
         fresh = self.state == "arriving" or (self.state == "leading" and spent < 2000)
         if first and fresh:
             first = self.group(first - 1)[0]
-        return self.jump(first)
+        return self.go(first)
 
     def to_part(self, part: int) -> bool:
         there = [i for i, bit in enumerate(self.bits) if bit.part == part]
-        return bool(there) and self.jump(there[0])
+        return bool(there) and self.go(there[0])
 
     def do_next_part(self) -> bool:
         return self.to_part(self.bits[self.index].part + 1)
@@ -387,7 +395,7 @@ class Slow:
         return self.to_part(self.bits[self.index].part - 1)
 
     def do_go_to(self) -> bool:
-        return 0 <= self.goal < len(self.bits) and self.jump(self.goal)
+        return 0 <= self.goal < len(self.bits) and self.go(self.goal)
 
     def do_mark(self) -> bool:
         return True
@@ -398,6 +406,7 @@ class Slow:
         there = [i for i, bit in enumerate(self.bits[: resting + 1]) if bit.moves]
         if self.bits[self.index].part == 2:
             return False
+        self.above = self.above or (list(self.bits), self.least)
         self.jump(there[-1])
         rest = self.bits[resting]
         late = self.now + self.wait + rest.ms + self.left_here() - self.planned
@@ -415,7 +424,7 @@ class Slow:
             here.part,
         ):
             first -= 1
-        return self.jump(first)
+        return self.go(first)
 
     def do_swap(self) -> bool:
         side = self.bits[self.index].side

@@ -193,3 +193,19 @@ def test_a_way_down_is_cued_like_any_movement() -> None:
     texts = [cue.saying.text for cue in found]
     assert "Come to child's pose." in texts
     assert Saying("Come to child's pose.") in wanted
+
+
+@pytest.mark.parametrize(
+    "to", [Command(Do.PREVIOUS_PART), Command(Do.GO_TO, word=SCORES[0].moments[0].id)]
+)
+def test_back_before_the_closing_there_is_no_way_down_and_the_rest_is_whole(to: Command) -> None:
+    engine = Engine(SCORES[0], {}, Settings())
+    engine.command(Command(Do.BEGIN), 0)
+    engine.advance(4000)
+    engine.command(Command(Do.HOLD), 4000)
+    engine.command(Command(Do.REST), 100_000)
+    down = engine.snapshot(100_000).score
+    assert len(down.moments) > len(SCORES[0].moments)
+    assert down.length < SCORES[0].length
+    assert engine.command(to, 115_000).done
+    assert engine.snapshot(115_000).score == SCORES[0]
