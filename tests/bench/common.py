@@ -37,6 +37,10 @@ DISTURBING = (
 )
 
 
+ASKS = b"\x1b[c"  # what are you?
+ANSWERS = b"\x1b[?62;c"  # a VT220
+
+
 class Terminal:
     """A program in a pseudo-terminal of its own that is read to the end, unless told not to.
 
@@ -94,6 +98,8 @@ class Terminal:
                 return
             if not data:
                 return
+            if data.endswith(ASKS):  # as every terminal does, and none tells its pixels here
+                os.write(self._master, ANSWERS)
             self.received += len(data)
             self.screen = (self.screen + data)[-200_000:]
             if self.first_at is None and self._awaited and self._awaited in self.screen:
