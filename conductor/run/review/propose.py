@@ -25,7 +25,13 @@ def proposal(now: Reviewed, earlier: Sequence[Reviewed]) -> str:
     kinds = (_rest_lost(now), _uneven(now), _habit(now, earlier), _over(now.review))
     more = (_unsaid(now.review), _once(now))
     words = next((words for words in (*kinds, *more) if words), "")
-    return words or "Nothing to change: the class went as planned."
+    return words or _nothing(now.review)
+
+
+def _nothing(review: Review) -> str:
+    if review.not_reached or review.left_out > review.landed:
+        return "Nothing to propose: not all of the plan was led."
+    return "Nothing to change: the class went as planned."
 
 
 def _rest_lost(now: Reviewed) -> str:
@@ -51,8 +57,13 @@ def _rest_lost(now: Reviewed) -> str:
 
 
 def uneven(review: Review) -> list[ShapeLed]:
-    """Shapes led longer on one side than on the other, the most uneven first."""
-    found = [one for one in review.shapes if apart(one) >= UNEVEN_MS]
+    """Shapes led longer on one side than on the other, the most uneven first.
+
+    One that was led on neither side is not uneven, whatever the plan gives it.
+    """
+    found = [
+        one for one in review.shapes if (one.right or one.left) and apart(one) >= UNEVEN_MS
+    ]
     return sorted(found, key=apart, reverse=True)
 
 

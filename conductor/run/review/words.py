@@ -45,7 +45,8 @@ _ENDED = {
 def after(now: Reviewed, earlier: Sequence[Reviewed] = ()) -> After:
     """The page: `earlier` are classes of the same plan, the newest first."""
     review = now.review
-    apart = f" (rehearsal at {review.speed:g} times the speed)" if review.rehearsal else ""
+    fast = f" at {review.speed:g} times the speed" if review.speed != 1 else ""
+    apart = f" (rehearsal{fast})" if review.rehearsal else ""
     blocks = (
         ("Parts: planned, led, waited", _parts(review)),
         ("Holds and stops", _waits(now)),
@@ -126,8 +127,10 @@ def _out(review: Review) -> list[str]:
 
 def sides(now: Reviewed) -> str:
     """The sides as they were really held: alike, or where they were not."""
-    if not any(one.right or one.left for one in now.review.shapes):
-        return "No shape of this class has sides."
+    shapes = now.review.shapes
+    if not any(one.right or one.left for one in shapes):
+        sided = any(one.planned_right or one.planned_left for one in shapes)
+        return "No shape with sides was led." if sided else "No shape of this class has sides."
     right = sum(one.right for one in now.review.shapes)
     left = sum(one.left for one in now.review.shapes)
     found = uneven(now.review)

@@ -105,6 +105,24 @@ def test_a_rehearsal_is_marked_and_counts_for_no_habit() -> None:
     assert "each of the last" not in dict(told.first)["Next time"]
 
 
+def test_a_class_ended_before_its_sides_is_not_called_one_without_them_nor_as_planned() -> None:
+    room = Room()
+    room.wait(3_500)
+    room.do(Do.END)
+    now = room.reviewed(rehearsal=True)
+    assert page(now).title.endswith("(rehearsal)")
+    assert first(now)["The sides"] == "No shape with sides was led."
+    restless = replace(now, score=replace(now.score, holds={}))
+    assert first(restless)["Next time"] == "Nothing to propose: not all of the plan was led."
+
+
+def test_a_shape_planned_on_one_side_and_never_led_is_not_uneven() -> None:
+    now = Room().out().reviewed()
+    alone = replace(now.review.shapes[0], id="x", name="x", planned_right=20_000, right=0, left=0)
+    review = replace(now.review, shapes=(*now.review.shapes, replace(alone, planned_left=0)))
+    assert first(replace(now, review=review))["The sides"].startswith("Both sides were led alike")
+
+
 def test_a_class_that_ran_over_is_told_how_to_end_on_time() -> None:
     room = Room()
     room.to("1/5", 0)
