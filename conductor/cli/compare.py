@@ -93,6 +93,8 @@ def _names(one: Opened, other: Opened, length: int, *, alone: bool) -> tuple[str
     if alone:
         return "as written", fitted
     first, second = one.path.stem, other.path.stem
+    if one.path.suffix != other.path.suffix:  # a plan as it was, kept as plan.yaml.1
+        first, second = one.path.name, other.path.name
     if first == second:
         first, second = "the first", "the second"
     return first, f"{second} {fitted}" if length else second

@@ -184,6 +184,7 @@ def _write(draft: Draft, wish: Wish, found: Opened, output: str | None, *, force
     click.echo(
         f"{path}: “{draft.title}”, {wish.minutes} min, leads up to {shape}; {told}.", err=True
     )
+    click.echo("It replaces neither a teacher's training nor medical advice.", err=True)
     click.echo(f"Seed {wish.seed}: another --seed writes another class.", err=True)
     click.echo(
         f"Change what you like, then: conductor check {path}; conductor lead {path}", err=True

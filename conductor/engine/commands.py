@@ -146,7 +146,10 @@ def next_(led: Led, _: Command, now: int, tools: Tools) -> Done:
     index = led.course.last[led.index] + 1
     if index == len(led.course.moments):
         raise RefusedError("This is the last of the class; end it, or let it run out.")
-    return _to(led, now, tools, index, "Next")
+    here = led.course.shape(led.index)
+    led, words, dropped = _to(led, now, tools, index, "Next")
+    still = led.course.shape(index) == here  # its next stay may have words of its own
+    return led, f"Next, still in {here}." if still else words, dropped
 
 
 def back(led: Led, _: Command, now: int, tools: Tools) -> Done:

@@ -266,6 +266,8 @@ class ConductorApp(Doorway):
             for name in named_ways(snapshot):
                 words = "Show and say the way of this name where the plan has one."
                 yield SystemCommand(f"Ways: {clean(name)}", words, self._in_a_way(name))
+            mirror = BY_ID["mirror"]
+            yield SystemCommand(mirror.label, mirror.help, self._doing(mirror.id))
         else:
             yield SystemCommand("Leave", "Close Conductor.", self.action_leave)
         yield SystemCommand("Help", "The keys in class.", self.action_show_help)

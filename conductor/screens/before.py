@@ -118,7 +118,7 @@ class Before(Screen[None]):
     def tell(self, words: str) -> None:
         """One line of news, and what of the machine is not well: that stands further below."""
         self._news = words
-        amiss = f" {MACHINE}, below: look at {self._amiss}." if self._amiss else ""
+        amiss = f" Read below, {MACHINE}: {self._amiss}." if self._amiss else ""
         if self.is_attached:
             self.query_one("#told", Static).update(f"{words}{amiss}".strip())
 

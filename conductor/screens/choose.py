@@ -86,7 +86,12 @@ class Choose(Screen[None]):
         self._entries[entry.key] = entry
         plans = self.query_one(OptionList)
         with suppress(OptionDoesNotExist):  # it is not among those searched for
-            plans.replace_option_prompt(entry.key, entry_text(entry))
+            plans.replace_option_prompt(entry.key, self._text(entry))
+
+    def _text(self, entry: Entry) -> str:
+        """One plan in two lines; two of one title are told apart by their files."""
+        alike = [one for one in self._entries.values() if one.title == entry.title]
+        return entry_text(entry, by_file=len(alike) > 1)
 
     def _show(self) -> None:
         """List the plans searched for, all of them where nothing is."""
@@ -94,7 +99,7 @@ class Choose(Screen[None]):
         plans = self.query_one(OptionList)
         shown = [entry for entry in self._entries.values() if sought(entry, wanted)]
         plans.clear_options()
-        plans.add_options([Option(entry_text(entry), id=entry.key) for entry in shown])
+        plans.add_options([Option(self._text(entry), id=entry.key) for entry in shown])
         if shown:
             plans.highlighted = 0
         if self._entries:
@@ -142,12 +147,13 @@ def sought(entry: Entry, words: str) -> bool:
     return all(word in text for word in words.casefold().split())
 
 
-def entry_text(entry: Entry) -> str:
+def entry_text(entry: Entry, *, by_file: bool = False) -> str:
     """One plan in two lines: its title, then length, for whom, when last, what the check says."""
+    title = f"{clean(entry.title)}  ({clean(entry.file)})" if by_file else clean(entry.title)
     if entry.problem:
-        return f"{clean(entry.title)}\n  ✗ {clean(entry.problem)}"
+        return f"{title}\n  ✗ {clean(entry.problem)}"
     errors = f"✗ {count(entry.errors, 'error')}" if entry.errors else ""
     warnings = f"! {count(entry.warnings, 'warning')}" if entry.warnings else ""
     length = span(entry.length_ms) if entry.length_ms else "" if entry.read else "..."
     about = [length, clean(entry.kind), clean(entry.for_), entry.led, errors, warnings]
-    return f"{clean(entry.title)}\n  {'  ·  '.join(words for words in about if words)}"
+    return f"{title}\n  {'  ·  '.join(words for words in about if words)}"

@@ -14,14 +14,17 @@ from conductor.view.actions import Action, table
 from conductor.view.clean import clean
 
 MORE = (("Ctrl+P", "All commands", "Find what can be done now by its name."),)
-HOW_TO_CLOSE = "Escape and F5 never end a class. Escape or Enter closes this page."
+HOW_TO_CLOSE = "Escape or Enter closes this page. Escape and F5 never end a class."
 
 
 class Sheet(ModalScreen[None]):
-    """Text to read, closed with Escape, Enter or a question mark."""
+    """Text to read, closed with Escape, Enter, Space or a key that opens help.
+
+    How to close it stands above the text: a small window shows only that, and the class goes on.
+    """
 
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("escape,enter,question_mark,q", "close", "Close", show=False),
+        Binding("escape,enter,question_mark,q,i,f1,f5,space", "close", "Close", show=False),
         Binding("up,pageup", "scroll(-5)", "Up", show=False),
         Binding("down,pagedown", "scroll(5)", "Down", show=False),
     ]
@@ -39,8 +42,8 @@ class Sheet(ModalScreen[None]):
             content = "\n".join(clean(line) for line in content.split("\n"))
         with VerticalScroll(classes="sheet"):
             yield Static(self._title, classes="title", markup=False)
+            yield Static(HOW_TO_CLOSE, classes="how", markup=False)
             yield Static(content, markup=False)
-            yield Static(HOW_TO_CLOSE, classes="closing", markup=False)
 
     def action_close(self) -> None:
         """Close it."""

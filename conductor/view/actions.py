@@ -51,7 +51,7 @@ ACTIONS: tuple[Action, ...] = (
         "silence",
         "Silence",
         "All sound ceases at once and only STOPPED and the clock are shown, until the key of stop "
-        "or of next goes on.",
+        "or of next goes on, or another moves in the class.",
         Do.SILENCE,
         ("full_stop",),
         ("full_stop",),
@@ -69,7 +69,7 @@ ACTIONS: tuple[Action, ...] = (
     Action(
         "next",
         "Next shape",
-        "Leave this shape for the next one; before the class, begin; after silence, go on.",
+        "Leave this shape or stay for the next; before the class, begin; after silence, go on.",
         Do.NEXT,
         ("right", "n"),
         ("pagedown",),

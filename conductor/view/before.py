@@ -14,6 +14,8 @@ DISCLAIMER = (
     "or pregnancy, ask a doctor or another licensed professional first. Stop when something hurts."
 )
 
+_WAYS = {"ease": "gentler", "more": "fuller", "or": "other way"}  # as the keys call them
+
 UNSEEN_MS = 15_000  # what is shown ahead carries over less
 
 
@@ -46,7 +48,7 @@ def overview(score: Score) -> Overview:
         parts=tuple((clean(name), length) for name, length in _parts(score)),
         props=tuple(clean(prop) for prop in wanted),
         cautions=_cautions(infos),
-        ways=tuple(clean(way) for way in score.levels[1:]),
+        ways=tuple(_WAYS.get(way, clean(way)) for way in score.levels[1:]),
         unseen=unseen(score),
     )
 

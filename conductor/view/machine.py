@@ -5,6 +5,7 @@ from conductor.view.clean import clean
 from conductor.view.spell import span
 
 SPARE_MS = 15 * 60_000  # beyond the class itself: a room comes in and leaves
+NO_SOUND = "No sound: "  # so begins what an output says of itself; a line says what it is of
 LOW_PERCENT = 30  # where the time left is not known
 
 
@@ -49,6 +50,7 @@ def sleep_told(held: bool) -> Fact:
 def sound_told(playing: bool, words: str, device: str) -> Fact:
     """Where sound goes, or what is the matter with it."""
     if not playing:
-        return Fact("Sound", clean(words), not words.startswith("No sound"))
+        told = clean(words).removeprefix(NO_SOUND)
+        return Fact("Sound", told, not words.startswith(NO_SOUND.rstrip(": ")))
     where = f"through {clean(device)}" if device else "through the system's output"
     return Fact("Sound", f"plays {where}; t strikes a bell. {clean(words)}".strip(), not words)

@@ -55,6 +55,14 @@ def test_files_of_one_name_are_told_apart(tmp_path: Path) -> None:
     assert done.stdout.startswith("Test: the first and the second\nBoth last ")
 
 
+def test_a_plan_and_the_one_kept_of_it_are_called_by_their_whole_names(tmp_path: Path) -> None:
+    text = plan_of("- come to: mountain\n- stay: 3 breaths\n")
+    for name in ("p.yaml", "p.yaml.1"):
+        (tmp_path / name).write_text(text)
+    done = run(str(tmp_path / "p.yaml.1"), str(tmp_path / "p.yaml"))
+    assert done.stdout.startswith("Test: p.yaml.1 and p.yaml\n")
+
+
 def test_a_picture_of_both(tmp_path: Path) -> None:
     file = tmp_path / "c.svg"
     done = run("short-tide", "--length", "11min", "-o", str(file))

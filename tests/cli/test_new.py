@@ -24,6 +24,7 @@ def test_without_a_terminal_it_takes_the_usual_answers_and_names_the_file(run: C
     assert "length: 20 min" in path.read_text("utf-8")
     assert "the check has nothing to say" in result.stderr
     assert "Seed 3" in result.stderr
+    assert "neither a teacher's training nor medical advice" in result.stderr
 
 
 def test_a_dash_writes_the_plan_and_nothing_else_to_the_terminal(run: CliRunner) -> None:

@@ -9,7 +9,7 @@ from conductor.engine.model import Do, Snapshot, State
 from conductor.engine.moves import RUN_IN_MS
 from conductor.engine.table import TABLE, Refuses
 from conductor.values import replace
-from tests.engine.make import Class, entered, leading, small, stopped
+from tests.engine.make import Class, breaths, entered, leading, move, score, small, stay, stopped
 
 
 def ready() -> Class:
@@ -104,6 +104,16 @@ def test_next_in_a_stay_leaves_the_stay() -> None:
     assert (led.here, led.look().state) == ("plank left", State.ARRIVING)
     led.wait(400)
     assert (led.here, led.look().state) == ("plank left", State.LEADING)
+
+
+def test_next_within_one_shape_says_that_the_shape_stays() -> None:
+    hold = breaths("h", 3)
+    steps = [move("down", "out", "fold"), *stay(hold, "in", "fold")]
+    led = Class(score([("Fold", [*steps, move("up", "in", "arms")])], [hold]))
+    led.do(Do.BEGIN)
+    led.to("down")
+    assert led.do(Do.NEXT).words.startswith("Next, still in standing fold.")
+    assert led.do(Do.NEXT).words.startswith("Next: arms overhead.")
 
 
 def test_next_again_while_coming_in_goes_one_further() -> None:

@@ -235,7 +235,7 @@ async def test_keys_of_the_class_do_not_fire_under_help(
         await pilot.press("question_mark")
         assert isinstance(app.screen, Help)
         compare("help-120x40", hands.text(app))
-        await pilot.press("space", "n", "h", "q")
+        await pilot.press("n", "h", "q")
         assert isinstance(app.screen, Live)
     assert led.posted == []
 
@@ -250,6 +250,21 @@ async def test_help_is_installed_once(scene: ModuleType, hands: ModuleType) -> N
         assert app.screen is first
 
 
+@pytest.mark.parametrize("key", ["i", "f1", "f5", "space", "enter", "question_mark"])
+async def test_help_closes_by_the_keys_that_open_it_and_those_of_a_remote(
+    scene: ModuleType, hands: ModuleType, key: str
+) -> None:
+    led = hands.Led(scene.snap(9))
+    app = leading_app(led)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(app, pilot)
+        await pilot.press("question_mark")
+        assert "Escape or Enter closes this page." in hands.text(app)
+        await pilot.press(key)
+        assert isinstance(app.screen, Live)
+    assert led.posted == []
+
+
 async def test_the_palette_offers_only_what_is_accepted_now(
     scene: ModuleType, hands: ModuleType
 ) -> None:
@@ -259,7 +274,7 @@ async def test_the_palette_offers_only_what_is_accepted_now(
         titles = [one.title for one in app.get_system_commands(app.screen)]
         await pilot.press("ctrl+p")
         assert isinstance(app.screen, CommandPalette)
-    assert titles[:3] == ["Stop, go on", "End the class", "Help"]
+    assert titles[:4] == ["Stop, go on", "End the class", "Mirror on, off", "Help"]
     assert "Hold, go on" not in titles
 
 

@@ -3,7 +3,7 @@ from types import ModuleType
 import pytest
 
 from conductor.screens.app import ConductorApp
-from conductor.screens.choose import entry_text, sought
+from conductor.screens.choose import Choose, entry_text, sought
 from conductor.screens.wiring import Entry
 from conductor.settings import Settings
 from tests.screens.pilots import until
@@ -27,6 +27,14 @@ def test_an_entry_tells_for_whom_it_is_and_when_it_was_led() -> None:
     assert entry_text(entry) == "Lighthouse\n  1 min  ·  class  ·  mixed level  ·  led yesterday"
     unread = Entry("a", "Lighthouse", kind="", read=False)
     assert entry_text(unread) == "Lighthouse\n  ..."
+
+
+def test_two_plans_of_one_title_are_told_apart_by_their_files() -> None:
+    screen = Choose()
+    alike = [Entry(name, "Tide", file=name) for name in ("a.yaml", "b.yaml")]
+    screen._entries = {one.key: one for one in (*alike, Entry("c", "Rope", file="c.yaml"))}
+    firsts = [screen._text(one).split("\n")[0] for one in screen._entries.values()]
+    assert firsts == ["Tide  (a.yaml)", "Tide  (b.yaml)", "Rope"]
 
 
 @pytest.mark.parametrize(

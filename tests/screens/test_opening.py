@@ -335,7 +335,7 @@ async def test_what_is_not_well_with_the_machine_is_said_in_the_news(
     ready.states = (Fact("Sound", "plays."), Fact("Sleep", "cannot be held off\x07.", well=False))
     app = ConductorApp(Settings(), lambda: "18:42", prepared=ready)
     async with app.run_test(size=(120, 60)) as pilot:
-        news = "The voice is ready. The machine, below: look at sleep."
+        news = "The voice is ready. Read below, The machine: sleep."
         await until(pilot, lambda: news in hands.text(app))
         shown = hands.text(app)
         assert "Sound: plays." in shown

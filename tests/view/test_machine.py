@@ -42,5 +42,5 @@ def test_sound_names_its_device_cleaned_or_says_what_is_the_matter() -> None:
     )
     assert sound_told(True, "", "").words.startswith("plays through the system's output")
     lost = sound_told(False, "No sound: the output device is gone.", "")
-    assert (lost.words, lost.well) == ("No sound: the output device is gone.", False)
+    assert (lost.words, lost.well) == ("the output device is gone.", False)
     assert sound_told(False, "Sound is off.", "").well

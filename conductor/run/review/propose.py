@@ -61,9 +61,7 @@ def uneven(review: Review) -> list[ShapeLed]:
 
     One that was led on neither side is not uneven, whatever the plan gives it.
     """
-    found = [
-        one for one in review.shapes if (one.right or one.left) and apart(one) >= UNEVEN_MS
-    ]
+    found = [one for one in review.shapes if (one.right or one.left) and apart(one) >= UNEVEN_MS]
     return sorted(found, key=apart, reverse=True)
 
 
