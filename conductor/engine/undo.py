@@ -8,7 +8,7 @@ from conductor.engine.changes import Done, at_pace, on_course, pos_at, way_named
 from conductor.engine.led import TAKES_BACK_MS, Led, Sounds, Taken, Tools
 from conductor.engine.model import Command, Do, Happening, State
 from conductor.engine.moves import jump, standing
-from conductor.engine.owing import exchanged
+from conductor.engine.owing import Sides, exchanged
 from conductor.engine.sounds import placed_anew
 from conductor.engine.swap import unswapped
 from conductor.values import replace
@@ -107,15 +107,15 @@ def _given(led: Led, taken: Taken, now: int, tools: Tools) -> Moved | None:
     """A change taken back: the class goes on from where it is, in the score as it was."""
     before = taken.before
     if led.state in (State.READY, State.STOPPED):
-        return replace(before, now=now, pass_no=led.pass_no, reply=led.reply), []
+        goes_on = {"pass_no": led.pass_no, "part": led.part, "reply": led.reply}
+        return replace(before, now=now, sides=_sides(led, taken), **goes_on), []
     going = {name: getattr(led, name) for name in GOES_ON}
     after = replace(before, **going, course=led.course, pace=led.pace)
     after = at_pace(after, now, before.pace) if before.pace != led.pace else after
     if before.course is led.course or taken.do in BESIDE:
         return placed_anew(after, now) if before.pace != led.pace else (after, [])
     if taken.do is Do.SWAP:
-        keys = before.course.moments[before.index].pass_key, before.course.mate(before.index)
-        after = replace(after, sides=exchanged(after.sides, *keys))
+        after = replace(after, sides=_sides(led, taken))
         index = unswapped(before.course, before.index, led.course, led.index)
         return on_course(after, before.course, index, now)
     where, comes_in = _where(led, before, now)
@@ -124,6 +124,15 @@ def _given(led: Led, taken: Taken, now: int, tools: Tools) -> Moved | None:
     if comes_in:
         return jump(replace(after, course=before.course), now, tools, where)
     return on_course(after, before.course, where, now)
+
+
+def _sides(led: Led, taken: Taken) -> Sides:
+    """What has been led of each side, also by a jump that was taken back meanwhile."""
+    before = taken.before
+    if taken.do is not Do.SWAP:
+        return led.sides
+    keys = before.course.moments[before.index].pass_key, before.course.mate(before.index)
+    return exchanged(led.sides, *keys)
 
 
 def _where(led: Led, before: Led, now: int) -> tuple[int | None, bool]:

@@ -135,6 +135,18 @@ def test_sides_taken_back_where_the_clock_has_shortened_the_stay_since() -> None
     assert led.here == "plank right"
 
 
+def test_what_a_jump_led_of_a_side_counts_though_jump_and_change_are_taken_back() -> None:
+    led = at("warrior left")
+    led.do(Do.STOP)
+    led.do(Do.MORE)
+    led.do(Do.GO_TO, word="leg right")
+    led.wait(8000)
+    sides = led.engine._led.sides
+    assert led.do(Do.BACK).words.startswith("Undone: go to.")
+    assert led.do(Do.BACK).words == "Undone: one breath more."
+    assert led.engine._led.sides == sides
+
+
 def test_a_landing_taken_back_gives_back_the_end() -> None:
     led = at("h right.1")
     planned, score = led.look().planned_end, led.look().score
