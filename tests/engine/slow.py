@@ -361,6 +361,9 @@ class Slow:
             return self.jump(after)
         missing = [n for n in names[old.index : names.index(here)] if n not in led]
         if missing:
+            again, known = names[names.index(missing[0]) :], len(old.log)
+            since = [name for name in self.log[known:] if name not in again]  # those come once more
+            self.log = [*self.log[:known], *since]
             self.bits = old.bits
             return self.jump(names.index(missing[0]))
         if any(name not in names for name in led):
