@@ -226,6 +226,7 @@ class Class:
             journal: FileJournal | None = _taken_up(FileJournal(broken.path), at)
             score, before = broken.score, [broken.opened, *broken.told]
         else:
+            refitting.know(self.score)
             must_end = timely.left_ms(self.how)
             engine = Engine(
                 self.score,

@@ -39,6 +39,11 @@ class Checked:
         """Fit what is left of a class to a time."""
         return refit(score, at, left_ms, done, passages=passages, veto=self.veto)
 
+    def know(self, score: Score) -> None:
+        """Look at a class before it begins, so that its first fit has not to wait for that."""
+        if all(moment.shape in self._shapes for moment in score.moments):
+            self._known = score, self._wrong(score)
+
     def veto(self, before: Score, after: Score) -> frozenset[Span]:
         """The places where a class would go wrong that did not; one nowhere if none is known."""
         if any(moment.shape not in self._shapes for moment in after.moments):

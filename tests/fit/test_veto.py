@@ -161,3 +161,24 @@ def test_the_final_rest_gives_only_as_far_as_the_check_lets_it() -> None:
     taken = score.length - fitted.score.length
     assert 0 < taken < 200_000
     assert fitted.misses_by_ms == 200_000 - taken
+
+
+def test_a_class_known_before_it_begins_is_not_looked_at_again(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    done = made(CAMEL)
+    assert done.score is not None
+    one, looked = Checked(done.shapes, {}, Settings()), list[Score]()
+
+    def looking(score: Score, *_: object) -> tuple[()]:
+        looked.append(score)
+        return ()
+
+    monkeypatch.setattr("conductor.fit.veto.check", looking)
+    one.know(done.score)
+    one.veto(done.score, done.score)
+    assert len(looked) == 2
+    other = made(CAMEL).score
+    assert other is not None
+    one.veto(other, other)
+    assert len(looked) == 4
