@@ -94,6 +94,14 @@ def settings(file: Path | None = None) -> Settings:
     return found.settings
 
 
+_KINDS = {
+    int: "a whole number",
+    float: "a number",
+    bool: "true or false, without quotes",
+    str: "words in quotes",
+}
+
+
 def changed(base: Settings, wanted: dict[str, object], where: object) -> Settings:
     """Change settings by name; raises SettingsError for an unknown name or a wrong kind."""
     known = {name: type(getattr(base, name)) for name in base.__struct_fields__}
@@ -105,7 +113,7 @@ def changed(base: Settings, wanted: dict[str, object], where: object) -> Setting
         if kind is float and isinstance(value, int) and not isinstance(value, bool):
             value = float(value)  # noqa: PLW2901 -- 2 metres are 2.0 metres
         if not isinstance(value, kind) or isinstance(value, bool) is not (kind is bool):
-            raise SettingsError(f"{where}: {key} must be a {kind.__name__}, not {value!r}")
+            raise SettingsError(f"{where}: {key} is {_KINDS[kind]}, not {value!r}")
         values[key] = value
     return _bounded(replace(base, **values), where)
 

@@ -27,6 +27,7 @@ from conductor.sound.player import OPENING
 from conductor.timing.cues import cues
 from conductor.uncollected import settled
 from conductor.values import replace
+from conductor.voice.manner import VoiceError
 
 if TYPE_CHECKING:  # what only a class that begins needs comes after the first picture
     from conductor.run.journal import FileJournal
@@ -107,10 +108,25 @@ class Class:
         """Open the sound, render and measure all speech; what went wrong in words."""
         if self.settings.sound and self.how.spoken:
             self._open_sound()
-        trouble = self.prepare_speech(progress)
+        trouble = self._speech_by_some_voice(progress)
         if self._wanted:
             return trouble
         return "The voice is off." if self.settings.sound else "Sound is off."
+
+    def _speech_by_some_voice(self, progress: Progress) -> str:
+        """Prepare speech; a voice of the settings or the plan that is not there keeps no class.
+
+        One named on the command line is refused: whoever typed it is still there.
+        """
+        try:
+            return self.prepare_speech(progress)
+        except VoiceError as error:
+            if "voice" in self.how.given or not self.settings.voice:
+                raise
+            self.settings, self._voiceless = replace(self.settings, voice=""), False
+            more = self.prepare_speech(progress)
+            told = f"{str(error).rstrip('.')}. The usual voice speaks instead."
+            return f"{told} {more}".rstrip()
 
     def prepare_speech(self, progress: Progress = silent) -> str:
         """Render and measure all speech, with no device; what went wrong in words."""

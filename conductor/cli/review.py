@@ -11,7 +11,7 @@ from conductor.run.review.kept import JOURNAL, BadJournalError, Head, earlier, g
 from conductor.run.review.model import FORM
 from conductor.run.review.propose import proposal
 from conductor.run.review.wishes import Reviewed
-from conductor.run.review.words import after, ended
+from conductor.run.review.words import after, ended, rehearsed
 from conductor.score.form import plain
 from conductor.view.clean import clean
 from conductor.view.spell import span
@@ -155,5 +155,5 @@ def _line(number: int, head: Head) -> str:
         told = f"{span(seen[0]):>12}  {ended(seen[1])}" if seen else f"{'':12}  never began"
     except BadJournalError as error:
         told = f"{'':12}  cannot be read: {str(error).removeprefix(f'{head.path}')[2:]}"
-    apart = f", rehearsal at {head.speed:g} times the speed" if head.rehearsal else ""
+    apart = f", {rehearsed(head.speed)}" if head.rehearsal else ""
     return f"{number:>3}  {date}  {clean(head.title):<28} {told}{apart}"

@@ -50,7 +50,7 @@ def sleep_told(held: bool) -> Fact:
 def sound_told(playing: bool, words: str, device: str) -> Fact:
     """Where sound goes, or what is the matter with it."""
     if not playing:
-        told = clean(words).removeprefix(NO_SOUND)
+        told = clean(words).removeprefix(NO_SOUND).removeprefix("Sound: ")
         return Fact("Sound", told, not words.startswith(NO_SOUND.rstrip(": ")))
     where = f"through {clean(device)}" if device else "through the system's output"
     return Fact("Sound", f"plays {where}; t strikes a bell. {clean(words)}".strip(), not words)

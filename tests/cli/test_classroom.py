@@ -19,6 +19,7 @@ from conductor.score.sounds import Sound
 from conductor.settings import Settings
 from conductor.values import replace
 from conductor.view.glass import Glass
+from conductor.voice.manner import VoiceError
 
 
 class Mouth:
@@ -84,6 +85,28 @@ def test_whether_cues_are_heard_is_asked_of_the_class(
 
 def test_what_is_the_matter_with_the_voice_is_told() -> None:
     assert ready(Mouth("there is no voice here")).prepare() == "there is no voice here"
+
+
+@pytest.mark.parametrize("given", [frozenset(), frozenset({"voice"})])
+def test_a_voice_of_the_settings_that_is_not_there_keeps_no_class_from_beginning(
+    monkeypatch: pytest.MonkeyPatch, given: frozenset[str]
+) -> None:
+    def found(_: object, settings: Settings) -> Mouth:
+        if settings.voice:
+            raise VoiceError(f"there is no voice {settings.voice!r}", "Nearest: nob.")
+        return Mouth()
+
+    monkeypatch.setattr("conductor.cli.speech.renderer", found)
+    made = ready()
+    made.mouth, made.settings = None, replace(made.settings, voice="nobody")
+    made.how = replace(made.how, given=given)
+    if given:
+        with pytest.raises(VoiceError):
+            made.prepare()
+        return
+    told = made.prepare()
+    assert told == "there is no voice 'nobody'. Nearest: nob. The usual voice speaks instead."
+    assert made.voiced
 
 
 def test_a_class_left_before_it_begins_lets_go_of_sound_and_voice_once() -> None:

@@ -1,5 +1,6 @@
 import pytest
 
+from conductor.sound.player import OPENING
 from conductor.view.machine import power_told, sleep_told, sound_told
 
 HOUR = 3_600_000
@@ -44,3 +45,4 @@ def test_sound_names_its_device_cleaned_or_says_what_is_the_matter() -> None:
     lost = sound_told(False, "No sound: the output device is gone.", "")
     assert (lost.words, lost.well) == ("the output device is gone.", False)
     assert sound_told(False, "Sound is off.", "").well
+    assert sound_told(False, OPENING, "").line == "Sound: opening the output device."

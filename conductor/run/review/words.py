@@ -41,12 +41,13 @@ _ENDED = {
     Ending.GOING_ON: " It is being led at this moment.",
 }
 
+_CALLED = {str(Do.QUIET): "voice off or on", str(Do.LEVEL): "ways"}  # as the keys call them
+
 
 def after(now: Reviewed, earlier: Sequence[Reviewed] = ()) -> After:
     """The page: `earlier` are classes of the same plan, the newest first."""
     review = now.review
-    fast = f" at {review.speed:g} times the speed" if review.speed != 1 else ""
-    apart = f" (rehearsal{fast})" if review.rehearsal else ""
+    apart = f" ({rehearsed(review.speed)})" if review.rehearsal else ""
     blocks = (
         ("Parts: planned, led, waited", _parts(review)),
         ("Holds and stops", _waits(now)),
@@ -125,6 +126,11 @@ def _out(review: Review) -> list[str]:
     return [*told, f"Left out {chosen} of {of} ({', '.join(parts)})."]
 
 
+def rehearsed(speed: float) -> str:
+    """How a rehearsal was begun; its keys may have changed the speed later."""
+    return f"rehearsal at {speed:g} times the speed" if speed != 1 else "rehearsal"
+
+
 def sides(now: Reviewed) -> str:
     """The sides as they were really held: alike, or where they were not."""
     shapes = now.review.shapes
@@ -194,7 +200,8 @@ def _wait(one: Waited, word: str) -> str:
 
 def _commands(review: Review) -> list[str]:
     usual = (Do.BEGIN, Do.END)
-    told = [f"{do} {number}" for do, number in review.commands.items() if do not in usual]
+    asked = [(str(do), number) for do, number in review.commands.items() if do not in usual]
+    told = [f"{_CALLED.get(do, do)} {number}" for do, number in asked]
     rows = _wrapped(told)
     rows += [f"{count(review.refused, 'command')} refused."] if review.refused else []
     rows += [f"{count(review.offers, 'resting shape')} offered."] if review.offers else []

@@ -116,6 +116,15 @@ def test_a_class_ended_before_its_sides_is_not_called_one_without_them_nor_as_pl
     assert first(restless)["Next time"] == "Nothing to propose: not all of the plan was led."
 
 
+def test_commands_are_called_as_the_keys_call_them() -> None:
+    room = Room()
+    room.wait(3_500)
+    room.do(Do.QUIET)
+    room.do(Do.STOP)
+    room.do(Do.END)
+    assert dict(page(room).blocks)["Commands"][0] == "voice off or on 1, stop 1"
+
+
 def test_a_shape_planned_on_one_side_and_never_led_is_not_uneven() -> None:
     now = Room().out().reviewed()
     alone = replace(now.review.shapes[0], id="x", name="x", planned_right=20_000, right=0, left=0)
