@@ -91,6 +91,8 @@ def lead(plan: str | None, **options: object) -> None:
     )
     plain = bool(options["plain"]) or not terminal()
     resume = bool(options["resume"])
+    if resume and (plan or how.end):
+        raise click.UsageError("a class that broke off keeps its plan and its end: --resume alone")
     folder = Path(plan) if plan and Path(plan).is_dir() else None
     if plain and not resume and (plan is None or folder):
         raise click.UsageError(_which(folder))

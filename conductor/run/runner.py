@@ -183,6 +183,7 @@ class Runner:
             elif command is not None:
                 self._machine.command(command, now)
         self._publish(self._machine.advance(now), now)
+        self._last = self._clock.now()  # the time a turn itself takes is no sleep
         return None not in commands
 
     def _run_at(self, speed: float) -> None:

@@ -203,6 +203,15 @@ def test_in_a_real_terminal_the_class_runs_to_its_end(tmp_path: Path) -> None:
     assert out.read_text("utf-8").strip() == "0"
 
 
+@pytest.mark.parametrize("besides", [("salutation-a",), ("--end", "23:59")])
+def test_a_class_that_broke_off_is_gone_on_with_alone(besides: tuple[str, ...]) -> None:
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr("conductor.cli.lead._time_of_day", lambda text: text)
+        done = CliRunner().invoke(cli, ["lead", "--plain", "--resume", *besides])
+    assert done.exit_code == 2
+    assert "keeps its plan and its end" in done.output
+
+
 @pytest.mark.slow
 @pytest.mark.skipif(os.name == "nt", reason="tmux")
 def test_a_class_outlives_its_terminal(home: Path) -> None:

@@ -214,3 +214,20 @@ def test_a_fault_is_told_and_journalled_and_one_that_stays_ends_the_class() -> N
     assert "fault" in [line["kind"] for line in journal.lines]
     assert runner.snapshot().state is State.FINISHED
     runner.close()
+
+
+def test_a_turn_that_takes_long_is_no_sleep() -> None:
+    runner, clock, heard, journal = made()
+    runner.turn([Command(Do.BEGIN)])
+    lead(runner, clock, 4_000)
+
+    def slow(sounds: object, now: int) -> None:
+        clock.forward(2_500)
+
+    heard.want = slow  # type: ignore[method-assign]
+    runner.turn([])
+    runner.turn([])
+    assert "slept" not in [line["kind"] for line in journal.lines]
+    clock.forward(2_500)  # while it waits, that is
+    runner.turn([])
+    assert "slept" in [line["kind"] for line in journal.lines]

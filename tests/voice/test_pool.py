@@ -1,5 +1,6 @@
 import itertools
 import sys
+import tempfile
 from collections.abc import Callable
 from pathlib import Path
 
@@ -15,8 +16,7 @@ PATIENCE_S = 20.0
 
 def bench(folder: Path, command: tuple[str, ...] = FAKE, engine: str = "espeak") -> Bench:
     numbers = itertools.count()
-    where = folder / f"{id(numbers)}"
-    where.mkdir()
+    where = Path(tempfile.mkdtemp(dir=folder))
     part: Callable[[], Path] = lambda: where / f"{next(numbers)}.part"  # noqa: E731
     return Bench({"engine": engine}, part, PATIENCE_S, (*command, str(folder)))
 
