@@ -1,10 +1,10 @@
 """How long each stay was really led, in whole breaths or ms, its holds included."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 
 from conductor.engine.model import Do
 from conductor.run.review.model import Doing, Ending, StayLed, Stretch
-from conductor.run.review.story import KEPT, Story
+from conductor.run.review.story import KEPT, TAKEN_BACK, Story
 from conductor.score.model import Hold, Score
 from conductor.values import Struct
 
@@ -25,12 +25,14 @@ def stays(story: Story, score: Score, to_the_clock: bool = False) -> tuple[StayL
     """
     fits = [one.at for one in story.asked if one.do in _TO_THE_CLOCK]
     fitted = 0 if to_the_clock else min(fits, default=None)
+    returns = {one.at for one in story.asked if one.do == TAKEN_BACK}
     found: dict[str, StayLed] = {}
     for run, last in _runs(story.stretches):
         hold = score.holds.get(run.hold)
         if hold is None:
             continue
-        sure = not (last and story.ending is not Ending.FINISHED) and _sure(run, fitted)
+        broken = last and story.ending is not Ending.FINISHED
+        sure = not broken and not _returned(run, returns) and _sure(run, fitted)
         led = _stay(run, hold, sure)
         before = found.get(hold.id)
         if before is None or led.led > before.led:
@@ -41,6 +43,12 @@ def stays(story: Story, score: Score, to_the_clock: bool = False) -> tuple[StayL
 def _sure(run: _Run, fitted: int | None) -> bool:
     away = any(one.doing is Doing.AWAY for one in run.stretches)
     return not away and (fitted is None or run.stretches[-1].end <= fitted)
+
+
+def _returned(run: _Run, returns: Collection[int]) -> bool:
+    """Whether it ended where the command that had led to it was taken back."""
+    led = [one for one in run.stretches if one.doing in (Doing.LED, Doing.HELD)]
+    return bool(led) and led[-1].end in returns
 
 
 def _runs(stretches: Sequence[Stretch]) -> Iterator[tuple[_Run, bool]]:

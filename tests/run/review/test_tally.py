@@ -145,6 +145,18 @@ def test_after_landing_on_time_no_length_is_the_teachers_wish() -> None:
     assert not sure[LEFT]
 
 
+def test_a_stay_left_by_taking_back_the_way_to_it_is_nobodys_wish() -> None:
+    room = Room()
+    room.to(f"{STAY['right']}.2", 100)
+    room.do(Do.NEXT_PART)
+    room.wait(9_000)
+    room.do(Do.BACK)
+    room.wait(12_000)
+    room.do(Do.END)
+    (stay,) = [one for one in room.review.stays if one.hold == "2/3"]
+    assert (stay.led, stay.planned, stay.sure) == (0, 2, False)
+
+
 def test_cues_are_counted_and_those_cut_off_only_as_far_as_they_were_heard() -> None:
     whole = Room().out().review.spoken
     room = Room()
