@@ -13,6 +13,7 @@ TICK_MS = 250  # how long at most between two looks, in real time
 HORIZON_MS = 4_000  # how far ahead sound is declared, in real time
 SLEPT_MS = 500  # the clocks' noise is microseconds; half a second apart is a sleep
 STALL_MS = 2_000  # a loop that stood still this long missed what a sleep misses
+GOES_ON_MS = 5_000  # the longest time in a class of which the journal says nothing, real time
 MOST_FAULTS = 20  # turns in a row that failed: nothing leads this class any more
 FAULT_S = 0.05  # before the next turn, so that a fault that stays does not take the processor
 VOICE_SPEED = 1.5  # above this speed voice and bells are text
@@ -74,6 +75,7 @@ class Runner:
         self._clock = clock
         self._line = Line(clock.now(), at, speed)
         self._last = clock.now()
+        self._written = clock.now()
         self._apart = clock.now() - clock.awake()
         self._commands: queue.SimpleQueue[Asked] = queue.SimpleQueue()
         self._listeners: list[Listener] = []
@@ -214,8 +216,19 @@ class Runner:
             self._journal.write(line_of(happening))
         snapshot = self._machine.snapshot(now)
         self._snapshot = snapshot
+        self._going_on(now, bool(happened))
         if happened:
             self._tell(happened, snapshot)
+
+    def _going_on(self, now: int, written: bool) -> None:
+        """Write that the class still goes on, so that one killed in a long rest resumes there."""
+        real = self._clock.now()
+        quiet = self._snapshot.state in (State.READY, State.FINISHED)
+        if not written and not quiet and real - self._written >= GOES_ON_MS:
+            self._journal.write({"now": now, "kind": "going on"})
+            written = True
+        if written or quiet:
+            self._written = real
 
     def _tell(self, happened: tuple[Happening, ...], snapshot: Snapshot) -> None:
         for listener in self._listeners:

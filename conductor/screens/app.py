@@ -177,7 +177,7 @@ class ConductorApp(Doorway):
         elif snapshot.state is State.READY:
             self.exit(Ending(How.LEFT, self.leading))
         else:
-            self.push_screen(Ask(action.asks), self._end_if)
+            self.push_screen(Ask(action.asks, self.wishes.actions), self._end_if)
 
     def _go_to(self, moment: str | None) -> None:
         if moment and self.leading:

@@ -10,6 +10,8 @@ from textual.containers import VerticalScroll
 from textual.screen import ModalScreen
 from textual.widgets import Static
 
+from conductor.engine.model import Do
+from conductor.screens.live import bound
 from conductor.view.actions import Action, table
 from conductor.view.clean import clean
 
@@ -54,11 +56,17 @@ class Sheet(ModalScreen[None]):
         self.query_one(VerticalScroll).scroll_relative(y=rows, animate=False)
 
 
+def silencing(actions: tuple[Action, ...]) -> tuple[Action, ...]:
+    """What must be heeded whatever lies over the class."""
+    return tuple(action for action in actions if action.do is Do.SILENCE)
+
+
 class Help(Sheet):
     """Keys and what they do, from the table of actions."""
 
     def __init__(self, actions: tuple[Action, ...]) -> None:
         super().__init__("Keys in class", help_table(actions))
+        self._bindings = bound(self._bindings, silencing(actions))
 
 
 def help_table(actions: tuple[Action, ...]) -> Table:
@@ -107,8 +115,9 @@ class Ask(ModalScreen[bool]):
         Binding("n,escape,space,f5,pageup,pagedown", "answer(False)", "No", show=False),
     ]
 
-    def __init__(self, question: str) -> None:
+    def __init__(self, question: str, actions: tuple[Action, ...]) -> None:
         super().__init__()
+        self._bindings = bound(self._bindings, silencing(actions))
         self._question = question
 
     def compose(self) -> ComposeResult:

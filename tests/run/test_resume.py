@@ -303,3 +303,16 @@ def test_where_the_position_is_trusted_a_stop_is_not_taken_for_time_led(tmp_path
     broken_off(tmp_path, commands, 900_000, "another", rest)
     after = resumed(latest(tmp_path), {}, Settings(), "1", 900_000).snapshot(900_000)
     assert after.ends_at - 900_000 > 120_000
+
+
+def test_a_class_that_broke_off_late_in_a_rest_goes_on_from_there(tmp_path: Path) -> None:
+    rest = score_of(plan_of("- come to: mountain\n- free: 20 s\n  to: final rest\n- stay: 5 min\n"))
+    broken_off(tmp_path, {0: Do.BEGIN}, 200_000, score=rest)
+    journal = FileJournal(tmp_path / "a.jsonl")
+    journal.write({"now": 200_000, "kind": "going on"})
+    journal.close()
+    engine = resumed(latest(tmp_path), {}, Settings(), "1", 203_000)
+    engine.command(Command(Do.GO_ON), 203_000)
+    coming = engine.snapshot(203_000)
+    left = engine.snapshot(coming.entered).ends_at - coming.entered
+    assert abs(left - (3_000 + rest.length - 200_000)) <= 1_000

@@ -1,3 +1,5 @@
+from itertools import pairwise
+
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -5,7 +7,7 @@ from conductor.clock import SetClock
 from conductor.engine.engine import Engine
 from conductor.engine.model import Command, Do, Happening, Snapshot, State
 from conductor.run.ports import OutputStatus
-from conductor.run.runner import HORIZON_MS, VOICE_SPEED, Runner, Speed
+from conductor.run.runner import GOES_ON_MS, HORIZON_MS, VOICE_SPEED, Runner, Speed
 from conductor.score.sounds import Sound
 from conductor.settings import Settings
 from tests.support import plan_of, score_of
@@ -231,3 +233,22 @@ def test_a_turn_that_takes_long_is_no_sleep() -> None:
     clock.forward(2_500)  # while it waits, that is
     runner.turn([])
     assert "slept" in [line["kind"] for line in journal.lines]
+
+
+REST = score_of(plan_of("- come to: mountain\n- free: 20 s\n  to: final rest\n- stay: 5 min\n"))
+
+
+def test_a_long_rest_is_told_to_the_journal_again_and_again() -> None:
+    clock, heard, journal = SetClock(1_000), Heard(), NoJournal()
+    runner = Runner(Engine(REST, {}, Settings()), heard, journal, clock)
+    runner.turn([Command(Do.BEGIN)])
+    lead(runner, clock, 120_000, step=250)
+    times = [int(str(line["now"])) for line in journal.lines if "now" in line]
+    assert max(b - a for a, b in pairwise([*times, runner.now()])) <= GOES_ON_MS + 250
+    assert {line["kind"] for line in journal.lines} >= {"going on", "moment"}
+
+
+def test_a_class_that_waits_to_begin_tells_the_journal_nothing() -> None:
+    runner, clock, _, journal = made()
+    lead(runner, clock, 60_000, step=250)
+    assert journal.lines == []

@@ -1,9 +1,16 @@
+from types import ModuleType
+
 import pytest
 from textual.app import App
+from textual.screen import Screen
 
-from conductor.screens.overlays import MORE, Ask, Sheet, help_table
+from conductor.engine.model import Do
+from conductor.screens.app import ConductorApp
+from conductor.screens.overlays import MORE, Ask, Help, Sheet, help_table
 from conductor.screens.themes import THEMES
+from conductor.settings import Settings
 from conductor.view.actions import EVERY
+from tests.screens.pilots import settle
 
 
 class Bare(App[bool]):
@@ -21,7 +28,7 @@ def test_help_has_a_row_for_every_action() -> None:
 async def test_a_question_gets_its_answer(key: str, answer: bool) -> None:
     app, answers = Bare(), list[bool | None]()
     async with app.run_test() as pilot:
-        await app.push_screen(Ask("End the class here?"), answers.append)
+        await app.push_screen(Ask("End the class here?", ()), answers.append)
         await pilot.press("x", "enter", key)
     assert answers == [answer]
 
@@ -36,3 +43,18 @@ async def test_a_sheet_scrolls_and_closes() -> None:
         assert sheet.query_one("VerticalScroll").scroll_y == 10
         await pilot.press("enter")
         assert app.screen is not sheet
+
+
+@pytest.mark.parametrize(("key", "over"), [("question_mark", Help), ("q", Ask)])
+async def test_silence_is_heeded_whatever_lies_over_the_class(
+    scene: ModuleType, hands: ModuleType, key: str, over: type[Screen[object]]
+) -> None:
+    led = hands.Led(scene.snap(9))
+    app = ConductorApp(Settings(), lambda: "18:42", leading=led)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(app, pilot)
+        await pilot.press(key)
+        assert isinstance(app.screen, over)
+        await pilot.press("full_stop")
+        assert isinstance(app.screen, over)
+    assert led.done == [Do.SILENCE]
