@@ -60,7 +60,11 @@ def _elsewhere(led: BeingLedError, settings: Settings, how: How) -> Offer | None
     def go_on() -> "Class | str":
         if not taken_over(led):
             return "The other window does not let go of it. Close that one, and try again."
-        return shelf.of_broken(latest(store.journals()), settings, how)
+        try:
+            broken = latest(store.journals())
+        except NothingToResumeError as error:  # it ended in the meantime
+            return f"There is nothing to take up: {error}."
+        return shelf.of_broken(broken, settings, how)
 
     words = (
         f"{clean(led.title)} is being led at this moment by another window, or by one that was "

@@ -94,14 +94,15 @@ def latest(folder: Path) -> Broken:
     for path in journals:
         opened, *told = lines(path) or [{}]
         begun = any(line.get("kind") == "moment" for line in told)
-        if being_led(path):
+        over = any(line.get("kind") in {"finished", "left"} for line in told)
+        if not over and being_led(path):  # one that is over may still be read about
             if begun and not opened.get("rehearsal"):
                 led = led or BeingLedError(path, opened, _leader([opened, *told]))
             continue
         if opened.get("rehearsal") or not begun:
             rehearsed |= begun
             continue
-        if any(line.get("kind") in {"finished", "left"} for line in told):
+        if over:
             ended = True
             break
         return _broken(path, opened, told)

@@ -243,9 +243,10 @@ class ConductorApp(Doorway):
         self.exit(self.ending())
 
     def hung_up(self) -> None:
-        """Close the screens, their terminal being gone; a class that is led goes on without."""
+        """Close the screens, their terminal being gone; a class that has begun goes on without."""
+        begun = self.leading is not None and self.leading.snapshot().state is not State.READY
         gone = Ending(How.DIED, self.leading, "the terminal was closed")
-        self.exit(gone if self.leading else Ending(How.LEFT))
+        self.exit(gone if begun else Ending(How.LEFT, self.leading))
 
     def ending(self) -> Ending:
         """How it ended, as far as the app can tell."""

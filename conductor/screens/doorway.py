@@ -110,26 +110,28 @@ class Doorway(App[Ending]):
 
     def _offer(self, offer: Offer, then: Callable[[], None]) -> None:
         def answered(yes: bool | None) -> None:
-            self._aside(lambda: self._go_on(offer) if yes else self._let_be(offer, then))
+            self._aside(lambda: self._go_on(offer, then) if yes else self._let_be(offer, then))
 
         self.push_screen(Offered(offer.words, offer.otherwise), answered)
 
-    def _go_on(self, offer: Offer) -> None:
+    def _go_on(self, offer: Offer, then: Callable[[], None]) -> None:
         try:
             opened = offer.go_on()
         except Exception as error:  # noqa: BLE001 - it is told, and the screens go on
             os.write(2, format_exc().encode())
             opened = f"The class could not be taken up: {type(error).__name__}: {error}"
-        self._back(self._taken_up, opened)
+        self._back(self._taken_up, opened, then)
 
     def _let_be(self, offer: Offer, then: Callable[[], None]) -> None:
         with suppress(OSError):  # it is offered once more, that is all
             offer.let_go()
         then()
 
-    def _taken_up(self, opened: Prepared | str) -> None:
+    def _taken_up(self, opened: Prepared | str, then: Callable[[], None]) -> None:
+        """Get it ready; where it cannot be had, what was asked for comes after the reason."""
         if isinstance(opened, str):
-            self.push_screen(Sheet("This class cannot be taken up", opened))
+            sheet = Sheet("This class cannot be taken up", opened)
+            self.push_screen(sheet, lambda _: self._aside(then))
         else:
             self._get_ready(opened)
 

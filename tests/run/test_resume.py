@@ -220,6 +220,15 @@ def test_a_class_is_taken_over_from_a_program_that_leads_it(tmp_path: Path) -> N
     assert latest(tmp_path).last == 59_000
 
 
+def test_a_class_that_is_over_is_not_led_though_its_page_is_still_read(tmp_path: Path) -> None:
+    broken_off(tmp_path, {0: Do.BEGIN, 50_000: Do.END}, 60_000)
+    journal = FileJournal(tmp_path / "a.jsonl")
+    with pytest.raises(NothingToResumeError, match="came to its end") as told:
+        latest(tmp_path)
+    assert not isinstance(told.value, BeingLedError)
+    journal.close()
+
+
 def test_nothing_is_taken_over_where_no_process_is_known(tmp_path: Path) -> None:
     broken_off(tmp_path, {0: Do.BEGIN}, 60_000)
     journal = FileJournal(tmp_path / "a.jsonl")

@@ -313,6 +313,8 @@ async def test_a_class_that_cannot_be_taken_up_is_told(
         await pilot.press("y")
         await until(pilot, lambda: "does not let go" in hands.text(app))
         assert isinstance(app.screen, Sheet)
+        await pilot.press("space")
+        await until(pilot, lambda: "Tide Table" in hands.text(app))
 
 
 async def test_journals_that_fail_keep_nobody_from_a_class(

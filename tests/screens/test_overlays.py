@@ -4,10 +4,11 @@ import pytest
 from textual.app import App
 from textual.screen import Screen
 
-from conductor.engine.model import Do
+from conductor.engine.model import Do, State
 from conductor.screens.app import ConductorApp
 from conductor.screens.overlays import MORE, Ask, Help, Sheet, help_table
 from conductor.screens.themes import THEMES
+from conductor.screens.wiring import How
 from conductor.settings import Settings
 from conductor.view.actions import EVERY
 from tests.screens.pilots import settle
@@ -58,3 +59,19 @@ async def test_silence_is_heeded_whatever_lies_over_the_class(
         await pilot.press("full_stop")
         assert isinstance(app.screen, over)
     assert led.done == [Do.SILENCE]
+
+
+@pytest.mark.parametrize(
+    ("state", "how"),
+    [(State.READY, How.LEFT), (State.LEADING, How.DIED), (State.STOPPED, How.DIED)],
+)
+async def test_a_class_outlives_its_terminal_once_it_has_begun(
+    scene: ModuleType, hands: ModuleType, state: State, how: How
+) -> None:
+    led = hands.Led(scene.snap(9, 0, state))
+    app = ConductorApp(Settings(), lambda: "18:42", leading=led)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(app, pilot)
+        app.hung_up()
+    assert app.return_value is not None
+    assert (app.return_value.how, app.return_value.leading) == (how, led)
