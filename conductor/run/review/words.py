@@ -141,7 +141,7 @@ def sides(now: Reviewed) -> str:
     left = sum(one.left for one in now.review.shapes)
     found = uneven(now.review)
     if not found:
-        alike = abs(right - left) < UNEVEN_MS
+        alike = bool(right and left) and abs(right - left) < UNEVEN_MS
         told = f"right {span(right)}, left {span(left)}."
         return f"Both sides were led alike: {told}" if alike else f"In all: {told}"
     rows = [f"{clean(one.name)}: {_both(one, now.score)}." for one in found[:MOST_TOLD]]

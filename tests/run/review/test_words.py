@@ -188,3 +188,10 @@ def test_nothing_of_a_plan_is_a_control_sequence() -> None:
     told = page(Reviewed(replace(now.review, title="Ti\x07de", parts=parts), TIDE))
     assert "\x1b" not in "".join(told.lines)
     assert told.title == "Tide, 2026-01-05 18:00"
+
+
+def test_a_side_that_was_not_led_at_all_is_not_called_alike() -> None:
+    now = Room().out().reviewed()
+    begun = replace(now.review.shapes[0], right=2_000, left=0)
+    told = first(replace(now, review=replace(now.review, shapes=(begun,))))["The sides"]
+    assert told == "In all: right 2 s, left 0 s."
